@@ -1,0 +1,84 @@
+"""What a chocolate label must hold to bear its name: least shares by EU, US and Codex standards, in % of weight."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from troubleshoot.errors import AmountError
+from troubleshoot.kitchen.amounts import within
+
+_EU = "Directive 2000/36/EC, Annex I"
+_US = "US 21 CFR 163"
+_CODEX = "Codex Standard 87-1981 (rev. 2003), on dry matter"
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """The least shares that a name needs, and where they are published."""
+
+    least: Mapping[str, float]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Shortfall:
+    """A share that is too small, or that the label does not give (``found`` is None)."""
+
+    part: str
+    least: float
+    found: float | None
+
+
+STANDARDS: Mapping[str, Standard] = {
+    "eu_chocolate": Standard({"cocoa_solids": 35, "cocoa_butter": 18, "fat_free_cocoa": 14}, f"{_EU} A.3"),
+    "eu_couverture": Standard({"cocoa_solids": 35, "cocoa_butter": 31, "fat_free_cocoa": 2.5}, f"{_EU} A.3(b)"),
+    "eu_milk_chocolate": Standard(
+        {"cocoa_solids": 25, "milk_solids": 14, "fat_free_cocoa": 2.5, "milk_fat": 3.5, "total_fat": 25}, f"{_EU} A.4"
+    ),
+    "eu_family_milk_chocolate": Standard(
+        {"cocoa_solids": 20, "milk_solids": 20, "fat_free_cocoa": 2.5, "milk_fat": 5, "total_fat": 25}, f"{_EU} A.5"
+    ),
+    "eu_white_chocolate": Standard({"cocoa_butter": 20, "milk_solids": 14}, f"{_EU} A.6"),
+    "us_sweet_chocolate": Standard({"chocolate_liquor": 15}, f"{_US}.123(a)(2)"),
+    "us_semisweet": Standard({"chocolate_liquor": 35}, f"{_US}.123(a)(3)"),
+    "us_milk_chocolate": Standard({"chocolate_liquor": 10, "milk_fat": 3.39, "milk_solids": 12}, f"{_US}.130(a)(2)"),
+    "us_white_chocolate": Standard({"cocoa_butter": 20, "milk_fat": 3.5, "milk_solids": 14}, f"{_US}.124(a)(2)"),
+    "codex_chocolate": Standard({"cocoa_solids": 35, "cocoa_butter": 18, "fat_free_cocoa": 14}, f"{_CODEX}, 2.1.1"),
+    "codex_couverture": Standard({"cocoa_solids": 35, "cocoa_butter": 31, "fat_free_cocoa": 2.5}, f"{_CODEX}, 2.1.3"),
+    "codex_milk_couverture": Standard(
+        {"cocoa_solids": 25, "fat_free_cocoa": 2.5, "milk_solids": 14, "milk_fat": 3.5, "total_fat": 31},
+        f"{_CODEX}, 2.1.6",
+    ),
+}
+
+#: Most vegetable fat beside cocoa butter, % of the finished product (Directive 2000/36/EC, Article 2; Codex 87, 2).
+VEGETABLE_FAT_MOST = 5.0
+
+#: Fat of cocoa powder in the US, % from and to under (21 CFR 163.113).
+US_COCOA_FAT = (10.0, 22.0)
+
+
+def shortfalls(standard: str, label: Mapping[str, float]) -> tuple[Shortfall, ...]:
+    """Return what a label lacks for a name, in the order of the standard; nothing means that it bears the name.
+
+    ``label`` maps parts (cocoa_solids, cocoa_butter, ...) to % of weight.
+    Limits: 0 to 100 % each.  Errors: an unknown standard, a share out of limits, fat-free cocoa or cocoa butter over
+    all cocoa.  Source: see :data:`STANDARDS`.
+    """
+    if standard not in STANDARDS:
+        raise AmountError(f"The names known here are {', '.join(STANDARDS)}.")
+    found = {part: within(value, 0, 100, part.replace("_", " ").capitalize(), "%") for part, value in label.items()}
+    cocoa = found.get("cocoa_solids", 100.0)
+    if found.get("cocoa_butter", 0.0) + found.get("fat_free_cocoa", 0.0) > cocoa + 1e-9:
+        raise AmountError("Cocoa butter and fat-free cocoa together cannot be more than all cocoa.")
+    return tuple(
+        Shortfall(part, least, found.get(part))
+        for part, least in STANDARDS[standard].least.items()
+        if found.get(part, -1.0) < least
+    )
+
+
+def bears_name(standard: str, label: Mapping[str, float]) -> bool:
+    """Tell whether a label reaches every share that a name needs; see :func:`shortfalls`."""
+    return not shortfalls(standard, label)
