@@ -1,0 +1,1 @@
+"""The rule base read strictly into frozen dataclasses."""

@@ -1,0 +1,236 @@
+"""Every name in the rule base must lead somewhere, and every band must meet the next."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+
+from troubleshoot.kitchen import registry
+from troubleshoot.knowledge.model import Cause, Condition, Family, Fault, Remedy, Rule, RuleBase, Sign
+from troubleshoot.problems import Place, Problem, choose_from
+
+#: Numbers that a rule may ask about beside measured signs and batch figures.
+CONTEXT_NUMBERS = ("service_in_min", "pieces")
+
+
+def check(rulebase: RuleBase, renamed: Mapping[str, str]) -> list[Problem]:
+    """Return every dangling or contradictory link of the families that were read."""
+    problems: list[Problem] = []
+    for family in rulebase.families.values():
+        problems.extend(_FamilyLinks(rulebase, family, renamed).check())
+    problems.extend(
+        Problem(caution.place, caution.id, f"unknown source '{source}'", choose_from(source, rulebase.sources))
+        for caution in rulebase.cautions.values()
+        for source in caution.sources
+        if source not in rulebase.sources
+    )
+    return problems
+
+
+class _FamilyLinks:
+    def __init__(self, rulebase: RuleBase, family: Family, renamed: Mapping[str, str]) -> None:
+        self.rulebase = rulebase
+        self.family = family
+        self.renamed = renamed
+        self.stages = {stage.id for stage in family.header.stages}
+        self.quantities = {quantity.id: quantity for quantity in family.header.batch}
+        self.findings = {c.name for rule in family.rules for c in rule.then if c.kind == "finding"}
+
+    def check(self) -> Iterator[Problem]:
+        yield from self._header()
+        for sign in self.family.signs.values():
+            yield from self._sign(sign)
+        for fault in self.family.faults.values():
+            yield from self._fault(fault)
+        for cause in self.family.causes.values():
+            yield from self._cause(cause)
+        for remedy in self.family.remedies.values():
+            yield from self._remedy(remedy)
+        seen: dict[str, Place] = {}
+        for rule in self.family.rules:
+            if rule.id in seen:
+                yield Problem(
+                    rule.place, rule.id, f"a rule of this name stands at {seen[rule.id]}", "give it a name of its own"
+                )
+            seen.setdefault(rule.id, rule.place)
+            yield from self._rule(rule)
+
+    def _known(self, word: str, known: Collection[str], what: str, place: Place, subject: str) -> Iterator[Problem]:
+        if word not in known:
+            new = self.renamed.get(word)
+            advice = f"it is now called '{new}'" if new in known else choose_from(word, known)
+            yield Problem(place, subject, f"unknown {what} '{word}'", advice)
+
+    def _header(self) -> Iterator[Problem]:
+        header = self.family.header
+        for group in header.same_evidence:
+            for sign in group:
+                yield from self._known(sign, self.family.signs, "sign", header.place, "same_evidence")
+        yield from self._known(header.remake, self.family.remedies, "remedy", header.place, "remake")
+
+    def _span(self, first: str, last: str, place: Place, subject: str) -> Iterator[Problem]:
+        unknown = [stage for stage in (first, last) if stage not in self.stages]
+        for stage in unknown:
+            yield from self._known(stage, self.stages, "stage", place, subject)
+        if not unknown and self.family.header.stage_index(first) > self.family.header.stage_index(last):
+            yield Problem(place, subject, f"'{first}' comes after '{last}'", "put the earlier stage in 'from'")
+
+    def _sign(self, sign: Sign) -> Iterator[Problem]:
+        yield from self._span(sign.first_stage, sign.last_stage, sign.place, sign.id)
+        for loose, covered in sign.loosely.items():
+            if loose in sign.answer_ids:
+                yield Problem(sign.place, sign.id, f"'{loose}' is both a loose and a precise answer", "rename one")
+            for answer in covered:
+                yield from self._known(answer, sign.answer_ids, "answer", sign.place, sign.id)
+        if sign.measure is not None:
+            yield from self._bands(sign)
+        if sign.worked_out is not None:
+            if sign.measure is None:
+                yield Problem(
+                    sign.place, sign.id, "it is worked out but has no measure", "add the unit and bands of the number"
+                )
+            yield from self._inputs(sign.worked_out.by, sign.worked_out.inputs, sign.place, sign.id)
+
+    def _bands(self, sign: Sign) -> Iterator[Problem]:
+        assert sign.measure is not None
+        if sign.measure.unit not in self.rulebase.vocabulary.units:
+            yield from self._known(sign.measure.unit, self.rulebase.vocabulary.units, "unit", sign.place, sign.id)
+        edge: float | None = None
+        for index, band in enumerate(sign.measure.bands):
+            yield from self._known(band.answer, sign.answer_ids, "answer", sign.place, sign.id)
+            if index and band.at_least != edge:
+                yield Problem(
+                    sign.place,
+                    sign.id,
+                    f"the bands leave a gap or overlap before '{band.answer}'",
+                    f"let it begin at {edge}",
+                )
+            edge = band.below
+        if sign.measure.bands[0].at_least is not None or edge is not None:
+            yield Problem(
+                sign.place, sign.id, "the first band must be open below and the last open above", "drop that bound"
+            )
+
+    def _inputs(self, by: str, inputs: Mapping[str, str | float], place: Place, subject: str) -> Iterator[Problem]:
+        function = registry.FUNCTIONS.get(by)
+        if function is None:
+            yield Problem(place, subject, f"the kitchen has no calculation '{by}'", choose_from(by, registry.FUNCTIONS))
+            return
+        for parameter, source in inputs.items():
+            yield from self._known(parameter, function.parameters, f"input of {by}", place, subject)
+            if isinstance(source, str):
+                kind, name = source.split(".", 1)
+                known: Collection[str] = self.quantities if kind == "batch" else self.family.signs
+                yield from self._known(name, known, "batch figure" if kind == "batch" else "sign", place, subject)
+        for parameter in function.required - set(inputs):
+            yield Problem(place, subject, f"{by} also needs '{parameter}'", f"add '{parameter}:' under 'from'")
+
+    def _fault(self, fault: Fault) -> Iterator[Problem]:
+        yield from self._known(fault.stage, self.stages, "stage", fault.place, fault.id)
+        for cause in fault.causes:
+            yield from self._known(cause, self.family.causes, "cause", fault.place, fault.id)
+        for covered in fault.covers:
+            precise = [key for key, other in self.family.faults.items() if not other.covers]
+            yield from self._known(covered, precise, "fault", fault.place, fault.id)
+
+    def _answer(self, sign_id: str, answer: str, place: Place, subject: str) -> Iterator[Problem]:
+        if sign_id not in self.family.signs:
+            yield from self._known(sign_id, self.family.signs, "sign", place, subject)
+        else:
+            yield from self._known(
+                answer, self.family.signs[sign_id].answer_ids, f"answer to {sign_id}", place, subject
+            )
+
+    def _cause(self, cause: Cause) -> Iterator[Problem]:
+        place, subject = cause.place, cause.id
+        yield from self._known(cause.stage, self.stages, "stage", place, subject)
+        for sign, levels in cause.shows_as.items():
+            for answer in levels:
+                yield from self._answer(sign, answer, place, subject)
+        for sign, answers in cause.ruled_out_by.items():
+            for answer in answers:
+                yield from self._answer(sign, answer, place, subject)
+        for rival in cause.told_apart_from:
+            yield from self._known(rival.cause, self.family.causes, "cause", place, subject)
+            yield from self._known(rival.by, self.family.signs, "sign", place, subject)
+        for remedy in cause.remedies:
+            yield from self._known(remedy, self.family.remedies, "remedy", place, subject)
+        yield from self._sources(cause.sources, place, subject)
+        for example in cause.examples:
+            yield from self._example(example.answers, example.place, subject)
+            if example.fault is not None:
+                yield from self._known(example.fault, self.family.faults, "fault", example.place, subject)
+            if example.instead is not None:
+                yield from self._known(example.instead, self.family.causes, "cause", example.place, subject)
+
+    def _example(self, answers: Mapping[str, str | float], place: Place, subject: str) -> Iterator[Problem]:
+        for sign_id, value in answers.items():
+            sign = self.family.signs.get(sign_id)
+            if sign is None:
+                yield from self._known(sign_id, self.family.signs, "sign", place, subject)
+            elif isinstance(value, str):
+                choices = (*sign.answer_ids, *sign.loosely, "cant-tell")
+                yield from self._known(value, choices, f"answer to {sign_id}", place, subject)
+            elif sign.measure is None:
+                yield Problem(place, subject, f"{sign_id} takes no number", choose_from(str(value), sign.answer_ids))
+            elif not sign.measure.low <= value <= sign.measure.high:
+                yield Problem(
+                    place,
+                    subject,
+                    f"{value} is out of range for {sign_id}",
+                    f"write {sign.measure.low} to {sign.measure.high}",
+                )
+
+    def _remedy(self, remedy: Remedy) -> Iterator[Problem]:
+        yield from self._span(remedy.first_stage, remedy.last_stage, remedy.place, remedy.id)
+        for caution in remedy.cautions:
+            yield from self._known(caution, self.rulebase.cautions, "caution", remedy.place, remedy.id)
+        yield from self._sources(remedy.sources, remedy.place, remedy.id)
+        for amounts in remedy.amounts:
+            yield from self._inputs(amounts.by, amounts.inputs, remedy.place, remedy.id)
+
+    def _rule(self, rule: Rule) -> Iterator[Problem]:
+        yield from self._sources(rule.sources, rule.place, rule.id)
+        for condition in rule.when:
+            yield from self._condition(rule, condition)
+        for conclusion in rule.then:
+            place = conclusion.place
+            if conclusion.kind == "answer":
+                yield from self._answer(conclusion.name, conclusion.value or "", place, rule.id)
+            else:
+                known: dict[str, Collection[str]] = {
+                    "rule_out": self.family.causes,
+                    "offer": self.family.remedies,
+                    "bar": self.family.remedies,
+                    "caution": self.rulebase.cautions,
+                    "finding": self.findings,
+                }
+                what = {"rule_out": "cause", "offer": "remedy", "bar": "remedy"}.get(conclusion.kind, conclusion.kind)
+                yield from self._known(conclusion.name, known[conclusion.kind], what, place, rule.id)
+
+    def _condition(self, rule: Rule, condition: Condition) -> Iterator[Problem]:
+        place, subject = condition.place, rule.id
+        if condition.about == "sign":
+            for answer in condition.values:
+                yield from self._answer(condition.name, answer, place, subject)
+        elif condition.about == "number":
+            measured = [key for key, sign in self.family.signs.items() if sign.measure is not None]
+            known = [*measured, *self.quantities, *CONTEXT_NUMBERS]
+            yield from self._known(condition.name, known, "number", place, subject)
+            if condition.at_least is None and condition.below is None:
+                yield Problem(place, subject, "the number has no bound", "add 'at_least:' or 'below:'")
+        elif condition.about == "suspect":
+            yield from self._known(condition.name, self.family.causes, "cause", place, subject)
+        elif condition.about == "finding":
+            yield from self._known(condition.name, self.findings, "finding", place, subject)
+        else:
+            choices: Collection[str] = {
+                "fault": self.family.faults,
+                "stage": self.stages,
+                "remedy": self.family.remedies,
+            }[condition.about]
+            for value in condition.values:
+                yield from self._known(value, choices, condition.about, place, subject)
+
+    def _sources(self, sources: tuple[str, ...], place: Place, subject: str) -> Iterator[Problem]:
+        for source in sources:
+            yield from self._known(source, self.rulebase.sources, "source", place, subject)

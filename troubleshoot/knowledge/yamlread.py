@@ -1,0 +1,190 @@
+"""Strict YAML: plain data with the place of every value, or a list of problems.
+
+PyYAML alone keeps the last of two equal keys, reads ``no`` as False and
+``12:30`` as 750, and forgets where things stood.  Rule files are written by
+people who bake; each of these traps is refused here, with its line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from troubleshoot.problems import Place, Problem
+
+_Loader: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+MAX_BYTES = 1_000_000
+MAX_DEPTH = 24
+
+PathKey = tuple[str | int, ...]
+
+_TAG = "tag:yaml.org,2002:"
+
+
+@dataclass(slots=True)
+class Document:
+    """A YAML file as plain data, with the place of each key and value by its path."""
+
+    file: str
+    data: Any = None
+    places: dict[PathKey, Place] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def place(self, path: PathKey = ()) -> Place:
+        """Return where ``path`` stands, or the nearest parent that has a place."""
+        while path and path not in self.places:
+            path = path[:-1]
+        return self.places.get(path, Place(self.file))
+
+
+def read_file(path: Path, shown_as: str | None = None) -> Document:
+    """Read one YAML file strictly.  Never raises for what is in the file."""
+    name = shown_as or str(path)
+    try:
+        raw = path.read_bytes()
+    except FileNotFoundError:
+        return _failed(name, "there is no such file", "check the name and the folder")
+    except OSError as error:
+        reason = error.strerror or str(error)
+        return _failed(name, f"the file cannot be read ({reason})", "check the file and its permissions")
+    return read_bytes(raw, name)
+
+
+def read_bytes(raw: bytes, name: str) -> Document:
+    """Read YAML from bytes strictly; ``name`` stands for the file in messages."""
+    if len(raw) > MAX_BYTES:
+        return _failed(name, f"the file is larger than {MAX_BYTES} bytes", "split it into smaller files")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        return _failed(name, "the file is not UTF-8 text", "save it as UTF-8", line)
+    return read_text(text, name)
+
+
+def read_text(text: str, name: str) -> Document:
+    """Read YAML from text strictly; ``name`` stands for the file in messages."""
+    document = Document(name)
+    try:
+        node = yaml.compose(text, Loader=_Loader)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        place = Place(name, mark.line + 1, mark.column + 1) if mark else Place(name)
+        wrong = " ".join(str(error.problem or error.context or "this is not YAML").split())
+        document.problems.append(
+            Problem(place, "yaml", wrong, "look at the indentation, quotes and colons on this line and the one before")
+        )
+        return document
+    except yaml.YAMLError as error:
+        document.problems.append(
+            Problem(Place(name), "yaml", " ".join(str(error).split()), "remove characters that are not plain text")
+        )
+        return document
+    except RecursionError:
+        document.problems.append(Problem(Place(name), "yaml", "nested too deeply", "flatten it"))
+        return document
+    if node is None:
+        document.problems.append(Problem(Place(name), "yaml", "the file is empty", "write its keys or delete it"))
+        return document
+    document.data = _Reader(document).value(node, (), 0)
+    return document
+
+
+def _failed(name: str, wrong: str, advice: str, line: int = 1) -> Document:
+    document = Document(name)
+    document.problems.append(Problem(Place(name, line), "file", wrong, advice))
+    return document
+
+
+class _Reader:
+    """Turns one node tree into plain data, noting places and problems."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.seen: set[int] = set()
+
+    def value(self, node: Any, path: PathKey, depth: int) -> Any:
+        place = Place(self.document.file, node.start_mark.line + 1, node.start_mark.column + 1)
+        self.document.places.setdefault(path, place)
+        if depth > MAX_DEPTH:
+            return self._refuse(place, path, f"nested more than {MAX_DEPTH} deep", "flatten it")
+        if id(node) in self.seen:
+            return self._refuse(place, path, "an alias (*name) repeats a part", "write the part out again")
+        self.seen.add(id(node))
+        if isinstance(node, yaml.MappingNode):
+            if node.tag != _TAG + "map":
+                self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
+            return self._mapping(node, path, depth)
+        if isinstance(node, yaml.SequenceNode):
+            if node.tag != _TAG + "seq":
+                self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
+            return [self.value(item, (*path, i), depth + 1) for i, item in enumerate(node.value)]
+        return self._scalar(node, place, path)
+
+    def _mapping(self, node: Any, path: PathKey, depth: int) -> dict[str, Any]:
+        result: dict[str, Any] = {}
+        for key_node, value_node in node.value:
+            place = Place(self.document.file, key_node.start_mark.line + 1, key_node.start_mark.column + 1)
+            if not isinstance(key_node, yaml.ScalarNode):
+                self._refuse(place, path, "a key must be a plain word", "write a word before the colon")
+                continue
+            if key_node.tag == _TAG + "merge":
+                self._refuse(place, path, "the merge key << is not allowed", "write the keys out")
+                continue
+            if key_node.tag == _TAG + "bool" and key_node.value not in ("true", "false"):
+                word = key_node.value
+                self._refuse(
+                    place, path, f"YAML reads the bare word {word} as true or false", f'write "{word}" in quotes'
+                )
+            key = str(key_node.value)
+            if key in result:
+                first = self.document.places[(*path, key)]
+                self._refuse(
+                    place, (*path, key), f"the key '{key}' stands twice (first on line {first.line})", "keep one"
+                )
+                continue
+            self.document.places[(*path, key)] = place
+            result[key] = self.value(value_node, (*path, key), depth + 1)
+        return result
+
+    def _scalar(self, node: Any, place: Place, path: PathKey) -> Any:
+        text, tag = str(node.value), str(node.tag).removeprefix(_TAG)
+        if tag == "str":
+            return text
+        if tag == "bool":
+            if text in ("true", "false"):
+                return text == "true"
+            return self._refuse(
+                place,
+                path,
+                f"YAML reads the bare word {text} as {'true' if text.lower() in ('yes', 'on', 'y') else 'false'}",
+                f'write "{text}" in quotes, or true or false',
+            )
+        if tag == "null":
+            return self._refuse(place, path, "nothing is written here", "write a value or remove the key")
+        if tag == "int":
+            if ":" in text:
+                return self._refuse(
+                    place, path, f"YAML reads {text} as a number in base sixty", f'write "{text}" in quotes, or minutes'
+                )
+            if not text.lstrip("+-").isdigit() or (len(text.lstrip("+-")) > 1 and text.lstrip("+-").startswith("0")):
+                return self._refuse(
+                    place, path, f"{text} is not a plain whole number", f'write decimal digits, or "{text}" in quotes'
+                )
+            return int(text)
+        if tag == "float":
+            try:
+                return float(text.replace("_", "x"))
+            except ValueError:
+                return self._refuse(place, path, f"{text} is not a plain number", "write it as 1.5")
+        if tag == "timestamp":
+            return self._refuse(place, path, f"YAML reads {text} as a date", f'write "{text}" in quotes')
+        return self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
+
+    def _refuse(self, place: Place, path: PathKey, wrong: str, advice: str) -> None:
+        subject = str(path[-1]) if path else "yaml"
+        self.document.problems.append(Problem(place, subject, wrong, advice))
