@@ -1,0 +1,1 @@
+"""Forward chaining, ranking of causes and choice of the next question."""

@@ -1,0 +1,347 @@
+"""The reasoner: knowledge and a case in, one frozen conclusion out.
+
+Going back or changing an answer is calling it again; nothing is kept between
+calls but the compiled rules and the network, which depend on knowledge alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from troubleshoot.errors import AmountError
+from troubleshoot.inference import engine, nearmiss, questions, ranking, stopping
+from troubleshoot.inference.compile import ANY_STAGE, MEMORY, WITNESS, compile_family
+from troubleshoot.inference.facts import Case, Fact, Firing, Given, NearMiss
+from troubleshoot.inference.network import COMPLAINT, family_network
+from troubleshoot.inference.questions import Candidate, Worth
+from troubleshoot.inference.ranking import Evidence, Standing
+from troubleshoot.inference.stopping import Stop
+from troubleshoot.kitchen import registry
+from troubleshoot.knowledge.model import Family, Sign, Vocabulary
+
+
+@dataclass(frozen=True, slots=True)
+class Suspect:
+    """A cause with the probability that it is at work in this batch."""
+
+    cause: str
+    probability: float
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Answers that do not go together: the weakest first, the one to check again."""
+
+    signs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """What follows from a case.
+
+    ``suspects`` are best first and hold every cause not ruled out; ``ruled_out`` maps
+    a cause to the rule that removed it; ``answers`` holds the precise or loose answer
+    of every sign that is known, given or derived; ``next_question`` is None when ``stop``
+    says why asking ends.
+    """
+
+    case: Case
+    suspects: tuple[Suspect, ...]
+    unlisted: float
+    settled: str | None
+    ruled_out: Mapping[str, str]
+    doubted: Mapping[str, str]
+    answers: Mapping[str, str]
+    numbers: Mapping[str, float]
+    from_memory: frozenset[str]
+    findings: tuple[str, ...]
+    remedies: tuple[str, ...]
+    barred: Mapping[str, str]
+    cautions: tuple[str, ...]
+    stage: str | None
+    next_question: Worth | None
+    stop: Stop | None
+    clash: Clash | None
+    trace: tuple[Firing, ...]
+    near_misses: tuple[NearMiss, ...]
+    standing: Standing
+    evidence: tuple[Evidence, ...]
+
+    def probability(self, cause: str) -> float:
+        """Return the probability of a cause; 0 when it is ruled out."""
+        return next((s.probability for s in self.suspects if s.cause == cause), 0.0)
+
+
+class Reasoner:
+    """Compiled knowledge of one family, ready to reason about any number of cases."""
+
+    def __init__(self, family: Family, vocabulary: Vocabulary) -> None:
+        self.family = family
+        self.vocabulary = vocabulary
+        self.network = family_network(family, vocabulary)
+        self.rules = compile_family(family)
+        self._authored = [rule for rule in (*self.rules.diagnosis, *self.rules.advice) if rule.authored]
+        self.diagnosis = engine.ruleset(f"{family.id}_diagnosis", self.rules.diagnosis)
+        self.advice = engine.ruleset(f"{family.id}_advice", self.rules.advice)
+
+    def reason(self, case: Case) -> Conclusion:
+        """Return what follows from ``case``.  Pure: the same case gives an equal conclusion."""
+        stage = self.stage(case)
+        numbers = self.numbers(case)
+        memory = frozenset(s for s in case.answers if self.is_memory(self.family.signs[s], stage))
+        first = self.diagnosis.run(self._facts(case, stage, numbers, memory))
+        answers = self._answers(case, first)
+        ruled_out, doubted = self._cleared(first, memory)
+        evidence = self._evidence(case, answers, memory)
+        standing = self._rank(evidence, ruled_out, doubted)
+        suspects = self._suspects(standing)
+        facts = self._advice_facts(case, stage, numbers, first, suspects)
+        second = self.advice.run(facts)
+        trace = (*first, *second)
+        concluded = [fact for firing in trace for fact in firing.concluded]
+        barred = _causes(trace, "barred")
+        ranked = self._questions(case, stage, standing, answers)
+        stop = stopping.why_stop(self.family, self.vocabulary, case, standing, suspects_of(suspects), ranked, concluded)
+        return Conclusion(
+            case=case,
+            suspects=suspects,
+            unlisted=standing.unlisted,
+            settled=suspects[0].cause if suspects and suspects[0].probability >= self.vocabulary.settled_at else None,
+            ruled_out=ruled_out,
+            doubted=doubted,
+            answers=answers,
+            numbers=numbers,
+            from_memory=memory,
+            findings=_names(concluded, "finding"),
+            remedies=tuple(r for r in _names(concluded, "remedy") if r not in barred),
+            barred=barred,
+            cautions=_names(concluded, "caution"),
+            stage=stage,
+            next_question=None if stop else ranked[0],
+            stop=stop,
+            clash=self._clash(evidence, standing, ruled_out, doubted),
+            trace=trace,
+            near_misses=nearmiss.near_misses(self._authored, trace, [*facts, *concluded]),
+            standing=standing,
+            evidence=tuple(evidence),
+        )
+
+    def working_memory(self, case: Case) -> tuple[list[Fact], list[Fact]]:
+        """Return the facts that the two rulesets start from in this case, for tests against other engines."""
+        stage = self.stage(case)
+        numbers = self.numbers(case)
+        memory = frozenset(s for s in case.answers if self.is_memory(self.family.signs[s], stage))
+        facts = self._facts(case, stage, numbers, memory)
+        first = self.diagnosis.run(facts)
+        suspects = self.reason(case).suspects
+        return facts, self._advice_facts(case, stage, numbers, first, suspects)
+
+    # -- what is known ---------------------------------------------------------------
+
+    def stage(self, case: Case) -> str | None:
+        """Return the stage the batch is at: as said, or where the complaint is noticed, or unknown."""
+        if case.stage is not None:
+            return case.stage
+        return self.family.faults[case.fault].stage if case.fault is not None else None
+
+    def is_memory(self, sign: Sign, stage: str | None) -> bool:
+        """Return whether at ``stage`` a sign can only be remembered."""
+        if sign.kind == "recalled":
+            return True
+        header = self.family.header
+        return stage is not None and header.stage_index(stage) > header.stage_index(sign.last_stage)
+
+    def numbers(self, case: Case) -> dict[str, float]:
+        """Return every number that rules may ask about: batch figures, measures, and what follows from them."""
+        numbers: dict[str, float] = dict(case.batch)
+        if case.service_in_min is not None:
+            numbers["service_in_min"] = case.service_in_min
+        for sign_id, given in case.answers.items():
+            if given.value is not None:
+                numbers[sign_id] = given.value
+        for sign in self.family.signs.values():
+            worked = self._worked_out(sign, case)
+            if worked is not None:
+                numbers[sign.id] = worked
+        return numbers
+
+    def _worked_out(self, sign: Sign, case: Case) -> float | None:
+        given = case.answers.get(sign.id)
+        if sign.worked_out is None or sign.measure is None or (given is not None and given.value is None):
+            return None
+        function = registry.FUNCTIONS[sign.worked_out.by]
+        inputs: dict[str, float | str] = {}
+        for parameter, source in sign.worked_out.inputs.items():
+            value = case_input(source, case)
+            if value is not None:
+                inputs[parameter] = value
+            elif parameter in function.required:
+                return None
+        try:
+            result = next(iter(function.call(**inputs).values()))
+        except AmountError:
+            return None
+        return min(max(result, sign.measure.low), sign.measure.high)
+
+    def _facts(self, case: Case, stage: str | None, numbers: Mapping[str, float], memory: frozenset[str]) -> list[Fact]:
+        facts = [
+            Fact("stage", stage or ANY_STAGE),
+            *(Fact("number", key, float(value)) for key, value in numbers.items()),
+        ]
+        if case.fault is not None:
+            facts.append(Fact("fault", case.fault))
+        for sign_id, given in case.answers.items():
+            if given.answer is not None:
+                facts.append(Fact("sign", sign_id, given.answer))
+            if not given.cant_tell:
+                facts.append(Fact("known_by", sign_id, MEMORY if sign_id in memory else WITNESS))
+        facts.extend(
+            Fact("known_by", key, WITNESS) for key in numbers if key in self.family.signs and key not in case.answers
+        )
+        return facts
+
+    def _advice_facts(
+        self,
+        case: Case,
+        stage: str | None,
+        numbers: Mapping[str, float],
+        first: Sequence[Firing],
+        suspects: Sequence[Suspect],
+    ) -> list[Fact]:
+        facts = self._facts(case, stage, numbers, frozenset())
+        facts.extend(fact for firing in first for fact in firing.concluded)
+        header = self.family.header
+        stages = range(len(header.stages)) if stage is None else (header.stage_index(stage),)
+        for suspect in suspects:
+            words = [word for word, least in self.vocabulary.standing.items() if suspect.probability >= least]
+            facts.extend(Fact("suspect", suspect.cause, word) for word in words)
+            if words:
+                facts.extend(Fact("suspect_at", suspect.cause, float(number)) for number in stages)
+        return facts
+
+    def _answers(self, case: Case, firings: Sequence[Firing]) -> dict[str, str]:
+        """Answers as given, then those that rules derive; what a person said stands against what a rule guesses."""
+        answers = {sign: given.answer for sign, given in case.answers.items() if given.answer is not None}
+        for firing in firings:
+            for fact in firing.concluded:
+                if fact.kind == "sign" and isinstance(fact.value, str):
+                    answers.setdefault(fact.name, fact.value)
+        return {sign: answers[sign] for sign in self.family.signs if sign in answers}
+
+    def _cleared(self, firings: Sequence[Firing], memory: frozenset[str]) -> tuple[dict[str, str], dict[str, str]]:
+        """Split what rules cleared into causes ruled out and causes only doubted, because memory is in it."""
+        of_memory = [f for f in firings if any(fact.kind == "sign" and fact.name in memory for fact in f.facts)]
+        firm = [f for f in firings if f not in of_memory]
+        ruled_out = _causes(firm, "ruled_out")
+        doubted = {**_causes(of_memory, "ruled_out"), **_causes(firings, "doubted")}
+        return ruled_out, {cause: rule for cause, rule in doubted.items() if cause not in ruled_out}
+
+    # -- ranking -----------------------------------------------------------------------
+
+    def _evidence(self, case: Case, answers: Mapping[str, str], memory: frozenset[str]) -> list[Evidence]:
+        evidence = [Evidence(COMPLAINT, case.fault)] if case.fault is not None else []
+        return [*evidence, *(Evidence(sign, answer, sign in memory) for sign, answer in answers.items())]
+
+    def _rank(self, evidence: Sequence[Evidence], ruled_out: Iterable[str], doubted: Iterable[str]) -> Standing:
+        return ranking.rank(
+            self.network,
+            evidence,
+            self.family.header.same_evidence,
+            tuple(ruled_out),
+            tuple(doubted),
+            self.vocabulary.recalled_rule_out,
+            self.vocabulary.repeated_evidence,
+        )
+
+    def _suspects(self, standing: Standing) -> tuple[Suspect, ...]:
+        pairs = [
+            Suspect(cause, float(p)) for cause, p in zip(self.network.causes, standing.cause, strict=True) if p > 0.0
+        ]
+        return tuple(sorted(pairs, key=lambda s: (-round(s.probability, 12), s.cause)))
+
+    # -- questions ---------------------------------------------------------------------
+
+    def candidates(self, case: Case, stage: str | None, answers: Mapping[str, str]) -> list[Candidate]:
+        """Return the questions that can still be asked at this stage."""
+        header = self.family.header
+        found = []
+        for sign in self.family.signs.values():
+            if sign.id in case.answers or sign.id in answers:
+                continue
+            if stage is not None and header.stage_index(sign.first_stage) > header.stage_index(stage):
+                continue
+            late = stage is not None and header.stage_index(stage) > header.stage_index(sign.last_stage)
+            if late and sign.ask_later is None and sign.kind != "recalled":
+                continue
+            minutes = 0.0 if late else sign.minutes
+            pieces = 0.0 if late else sign.pieces
+            cost = self.vocabulary.asking_min + minutes + pieces * self.vocabulary.piece_min
+            found.append(Candidate(sign.id, cost, self.is_memory(sign, stage), 1.25 if sign.early else 1.0))
+        return found
+
+    def ranked_questions(self, conclusion: Conclusion) -> tuple[Worth, ...]:
+        """Return every question still open, best first, whether or not asking has stopped."""
+        return self._questions(conclusion.case, conclusion.stage, conclusion.standing, conclusion.answers)
+
+    def _questions(
+        self, case: Case, stage: str | None, standing: Standing, answers: Mapping[str, str]
+    ) -> tuple[Worth, ...]:
+        return questions.rate(
+            self.network,
+            standing.posterior,
+            self.candidates(case, stage, answers),
+            self.family.header.same_evidence,
+            tuple(answers),
+            self.vocabulary.repeated_evidence,
+        )
+
+    # -- contradictions ----------------------------------------------------------------
+
+    def _clash(
+        self, evidence: Sequence[Evidence], standing: Standing, ruled_out: Mapping[str, str], doubted: Mapping[str, str]
+    ) -> Clash | None:
+        """Name the answers that do not go together, when they leave nothing or point outside the rule base."""
+        signs = [one for one in evidence if one.node != COMPLAINT]
+        if len(signs) < 2 or not (standing.nothing_left or standing.unlisted > 0.5):
+            return None
+        eased = []
+        for one in signs:
+            others = [other for other in evidence if other is not one]
+            kept = [cause for cause, rule in ruled_out.items() if not rule.startswith(f"{one.node} ")]
+            unlisted = self._rank(others, kept, doubted).unlisted
+            eased.append((unlisted, 0 if one.from_memory else 1, one.node))
+        eased.sort()
+        return Clash(tuple(node for _, _, node in eased[:2]))
+
+
+def suspects_of(suspects: Sequence[Suspect]) -> tuple[tuple[str, float], ...]:
+    """Return suspects as plain pairs, for modules that do not know the class."""
+    return tuple((suspect.cause, suspect.probability) for suspect in suspects)
+
+
+def case_input(source: str | float, case: Case) -> float | str | None:
+    """Return what an input of a calculation is in this case; None when it was not given."""
+    if not isinstance(source, str):
+        return source
+    kind, name = source.split(".", 1)
+    if kind == "batch":
+        return case.batch.get(name)
+    given: Given | None = case.answers.get(name)
+    if given is None:
+        return None
+    return given.value if given.value is not None else given.answer
+
+
+def _causes(firings: Iterable[Firing], kind: str) -> dict[str, str]:
+    """Map what firings concluded of one kind to the first rule that concluded it."""
+    found: dict[str, str] = {}
+    for firing in firings:
+        for fact in firing.concluded:
+            if fact.kind == kind:
+                found.setdefault(fact.name, firing.rule)
+    return found
+
+
+def _names(facts: Iterable[Fact], kind: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(fact.name for fact in facts if fact.kind == kind))
