@@ -1,0 +1,1 @@
+"""Remedies chosen and priced, and the verdict put into words."""

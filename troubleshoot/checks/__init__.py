@@ -1,0 +1,1 @@
+"""Checks of the rule base, one small class a file."""

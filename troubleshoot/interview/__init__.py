@@ -1,0 +1,1 @@
+"""The flow of an interview as data, and its keeping."""

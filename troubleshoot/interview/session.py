@@ -1,0 +1,317 @@
+"""One interview from the tile to the verdict: the same for the window, the terminal and tests.
+
+A session holds a frozen ``State`` and the conclusion that follows from it.  Each
+action makes a new state, saves it, and reasons again; going back loses nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from types import MappingProxyType
+
+from troubleshoot.advice.verdict import Verdict, verdict
+from troubleshoot.advice.wording import Wording
+from troubleshoot.errors import CaseError
+from troubleshoot.inference.facts import CANT_TELL, Given
+from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.interview import describe
+from troubleshoot.interview.shelf import Shelf
+from troubleshoot.interview.state import FAMILY, FAULT, QUESTION, VERDICT, State
+from troubleshoot.interview.views import (
+    AnsweredLine,
+    BatchField,
+    FamilyTile,
+    FaultLine,
+    QuestionView,
+    SuspectBar,
+    WhyAsk,
+)
+from troubleshoot.knowledge.model import Family
+from troubleshoot.problems import Place, Problem, choose_from
+
+Saver = Callable[[State], None]
+
+
+class Session:
+    """An interview in progress."""
+
+    def __init__(self, shelf: Shelf, wording: Wording | None = None, save: Saver | None = None) -> None:
+        self.shelf = shelf
+        self.wording = wording or Wording()
+        self.state = State()
+        self._save = save
+        self._conclusion: Conclusion | None = None
+
+    # -- where we are ------------------------------------------------------------------
+
+    @property
+    def step(self) -> str:
+        """The step on show: family, fault, question or verdict."""
+        return self.state.step
+
+    @property
+    def reasoner(self) -> Reasoner:
+        """The reasoner of the chosen family."""
+        if self.state.family is None:
+            raise ValueError("no family has been chosen")
+        return self.shelf.reasoner(self.state.family)
+
+    @property
+    def family(self) -> Family:
+        """The chosen family."""
+        return self.reasoner.family
+
+    @property
+    def conclusion(self) -> Conclusion:
+        """What follows from everything said so far."""
+        case = self.state.case()
+        if self._conclusion is None or self._conclusion.case != case:
+            self._conclusion = self.reasoner.reason(case)
+        return self._conclusion
+
+    # -- actions -----------------------------------------------------------------------
+
+    def restart(self) -> None:
+        """Begin a new case."""
+        self._go(State())
+
+    def resume(self, state: State) -> None:
+        """Take up an interview where it was left.
+
+        Raises RuleBaseError when its family cannot be read, CaseError when it names what the rule base no longer holds.
+        """
+        if state.family is not None:
+            family = self.shelf.reasoner(state.family).family
+            self._still_known(family, state)
+        self._go(state)
+
+    def choose_family(self, family: str) -> None:
+        """Choose what is being made.  Another choice than before begins a new case."""
+        self.shelf.reasoner(family)
+        if family != self.state.family:
+            self.state = State(family=family)
+        self._go(replace(self.state, step=FAULT))
+
+    def choose_fault(self, fault: str | None) -> None:
+        """Choose the complaint, or None when it is hard to say, and go to the first question."""
+        if fault is not None and fault not in self.family.faults:
+            raise CaseError(
+                [Problem(Place("answer"), "fault", f"unknown fault '{fault}'", choose_from(fault, self.family.faults))]
+            )
+        self.state = replace(self.state, fault=fault)
+        self._forward(from_index=-1)
+
+    def set_service(self, minutes: float | None) -> None:
+        """Say in how many minutes it must be on the plate."""
+        self._go(replace(self.state, service_in_min=minutes))
+
+    def set_batch(self, quantity: str, value: float | None) -> None:
+        """Give or take back a batch figure, in its own unit.  Raises CaseError when it is out of range."""
+        known = {q.id: q for q in self.family.header.batch}
+        if quantity not in known:
+            raise CaseError([Problem(Place("answer"), quantity, "unknown batch figure", choose_from(quantity, known))])
+        q = known[quantity]
+        if value is not None and not q.low <= value <= q.high:
+            raise CaseError(
+                [
+                    Problem(
+                        Place("answer"),
+                        quantity,
+                        f"{value:g} {q.unit} is out of range",
+                        f"give {q.low:g} to {q.high:g} {q.unit}",
+                    )
+                ]
+            )
+        batch = {key: v for key, v in self.state.batch.items() if key != quantity}
+        if value is not None:
+            batch[quantity] = value
+        self._go(replace(self.state, batch=MappingProxyType(batch)))
+
+    def answer(self, answer: str | float) -> None:
+        """Answer the question on show (an answer's id, a number in the unit shown, or ``cant-tell``) and go on."""
+        sign_id = self._asked_now()
+        self.volunteer(sign_id, answer)
+        self._forward(from_index=self.state.at)
+
+    def volunteer(self, sign_id: str, answer: str | float) -> None:
+        """Give or change the answer to any sign, asked or not, and stay where we are.
+
+        Raises CaseError, changing nothing, when the answer cannot be one to this sign.
+        """
+        self._go(self.state.with_answer(sign_id, self._given(sign_id, answer)))
+
+    def take_back(self, sign_id: str) -> None:
+        """Take an answer back, as if it had never been given."""
+        self._go(self.state.without_answer(sign_id))
+
+    def show(self, sign_id: str) -> None:
+        """Show the question about ``sign_id`` again, to change its answer in place."""
+        if sign_id in self.state.asked:
+            self._go(replace(self.state, step=QUESTION, at=self.state.asked.index(sign_id)))
+        else:
+            asked = (*self.state.asked, sign_id)
+            self._go(replace(self.state, step=QUESTION, asked=asked, at=len(asked) - 1))
+
+    def show_fault(self) -> None:
+        """Show the complaints again, to change the one chosen; nothing else that was said is lost."""
+        self._go(replace(self.state, step=FAULT))
+
+    def forward(self) -> None:
+        """Go on without changing the answer on show (an unanswered question counts as can't tell)."""
+        sign_id = self._asked_now()
+        if sign_id not in self.state.answers:
+            self.answer(CANT_TELL)
+        else:
+            self._forward(from_index=self.state.at)
+
+    def back(self) -> None:
+        """Go one step back; nothing that was said is lost."""
+        state = self.state
+        if state.step == QUESTION and state.at > 0:
+            self._go(replace(state, at=state.at - 1))
+        elif state.step == QUESTION:
+            self._go(replace(state, step=FAULT))
+        elif state.step == VERDICT and state.asked:
+            self._go(replace(state, step=QUESTION, at=len(state.asked) - 1))
+        elif state.step == VERDICT:
+            self._go(replace(state, step=FAULT))
+        elif state.step == FAULT:
+            self._go(replace(state, step=FAMILY))
+
+    def to_verdict(self) -> None:
+        """Show the verdict as things stand."""
+        self._go(replace(self.state, step=VERDICT))
+
+    def can_ask_more(self) -> bool:
+        """Return whether any question is left that could still be asked."""
+        return self._best_question() is not None
+
+    def ask_more(self) -> None:
+        """Ask one more question although asking had stopped."""
+        best = self._best_question()
+        if best is not None:
+            asked = (*self.state.asked, best)
+            self._go(replace(self.state, step=QUESTION, asked=asked, at=len(asked) - 1, more=self.state.more + 1))
+
+    # -- what to show ------------------------------------------------------------------
+
+    def tiles(self) -> tuple[FamilyTile, ...]:
+        """Return the families to choose from."""
+        return describe.tiles(self.shelf.headers, self.wording)
+
+    def faults(self) -> tuple[FaultLine, ...]:
+        """Return the complaints of the chosen family, in the order of the making."""
+        return describe.faults(self.family, self.wording)
+
+    def complaint(self) -> str | None:
+        """Return the complaint in words; None when none was chosen."""
+        fault = self.state.fault
+        return None if fault is None else self.wording.text(self.family.faults[fault].say)
+
+    def question(self) -> QuestionView:
+        """Return the question on show."""
+        return describe.question(self.reasoner, self.state, self.conclusion, self.wording)
+
+    def suspects(self) -> tuple[SuspectBar, ...]:
+        """Return the live suspects, likeliest first."""
+        return describe.suspects(self.reasoner, self.conclusion, self.wording)
+
+    def answered(self) -> tuple[AnsweredLine, ...]:
+        """Return what has been answered, in the order it was given."""
+        return describe.answered(self.family, self.conclusion, self.wording)
+
+    def settledness(self) -> float:
+        """Return how settled the matter is, from 0 (anything could be) to 1."""
+        return describe.settledness(self.reasoner, self.conclusion)
+
+    def why_ask(self) -> WhyAsk:
+        """Return why the question on show is asked."""
+        return describe.why_ask(self.reasoner, self.conclusion, self._asked_now(), self.wording)
+
+    def batch(self) -> tuple[BatchField, ...]:
+        """Return the batch figures that can be given."""
+        return describe.batch(self.family, self.state)
+
+    def verdict(self) -> Verdict:
+        """Return the verdict as things stand."""
+        rulebase = self.shelf.rulebase(self.family.id)
+        return verdict(self.reasoner, self.conclusion, rulebase.cautions, rulebase.sources, self.wording)
+
+    @staticmethod
+    def _still_known(family: Family, state: State) -> None:
+        problems = [
+            Problem(Place("case"), sign, f"the rule base no longer asks about '{sign}'", "begin a new case")
+            for sign in dict.fromkeys((*state.answers, *state.asked))
+            if sign not in family.signs
+        ]
+        for sign, given in state.answers.items():
+            if sign in family.signs and given.answer is not None:
+                known = (*family.signs[sign].answer_ids, *family.signs[sign].loosely)
+                if given.answer not in known:
+                    problems.append(
+                        Problem(Place("case"), sign, f"unknown answer '{given.answer}'", "begin a new case")
+                    )
+        if state.fault is not None and state.fault not in family.faults:
+            problems.append(Problem(Place("case"), "fault", f"unknown fault '{state.fault}'", "begin a new case"))
+        if problems:
+            raise CaseError(problems)
+
+    # -- inside ------------------------------------------------------------------------
+
+    def _go(self, state: State) -> None:
+        self.state = state
+        if self._save is not None:
+            self._save(state)
+
+    def _forward(self, from_index: int) -> None:
+        """Go to the next question: one asked before if there is one, else the best new one, else the verdict."""
+        after = from_index + 1
+        if after < len(self.state.asked):
+            self._go(replace(self.state, step=QUESTION, at=after))
+            return
+        following = self.conclusion.next_question
+        if following is None:
+            self._go(replace(self.state, step=VERDICT))
+        else:
+            asked = (*self.state.asked, following.sign)
+            self._go(replace(self.state, step=QUESTION, asked=asked, at=len(asked) - 1))
+
+    def _best_question(self) -> str | None:
+        ranked = self.reasoner.ranked_questions(self.conclusion)
+        return next((worth.sign for worth in ranked if worth.sign not in self.state.asked), None)
+
+    def _asked_now(self) -> str:
+        sign_id = self.state.current
+        if sign_id is None:
+            raise ValueError("no question is on show")
+        return sign_id
+
+    def _given(self, sign_id: str, answer: str | float) -> Given:
+        sign = self.family.signs.get(sign_id)
+        if sign is None:
+            raise CaseError(
+                [Problem(Place("answer"), sign_id, "unknown sign", choose_from(sign_id, self.family.signs))]
+            )
+        if answer == CANT_TELL:
+            return Given()
+        if isinstance(answer, str):
+            choices = (*sign.answer_ids, *sign.loosely)
+            if answer not in choices:
+                raise CaseError(
+                    [Problem(Place("answer"), sign_id, f"unknown answer '{answer}'", choose_from(answer, choices))]
+                )
+            return Given(answer=answer)
+        if sign.measure is None:
+            raise CaseError([Problem(Place("answer"), sign_id, "this takes no number", "choose an answer")])
+        number = describe.number_field(sign, None, self.wording)
+        if not number.low <= answer <= number.high:
+            advice = f"give {number.low:g} to {number.high:g} {number.unit}".rstrip()
+            raise CaseError(
+                [
+                    Problem(
+                        Place("answer"), sign_id, f"{answer:g} {number.unit} is out of range".replace("  ", " "), advice
+                    )
+                ]
+            )
+        return Given(value=describe.from_shown(float(answer), sign, self.wording))
