@@ -50,7 +50,8 @@ def _inputs(
     amounts: Amounts, case: Case, header: FamilyHeader
 ) -> tuple[dict[str, float | str], dict[str, float], list[str]]:
     usual = {quantity.id: quantity.usual for quantity in header.batch if quantity.usual is not None}
-    size = _size(case, usual)
+    growing = {quantity.id for quantity in header.batch if quantity.grows}
+    size = _size(case, {name: value for name, value in usual.items() if name in growing})
     inputs: dict[str, float | str] = {}
     guessed: dict[str, float] = {}
     lacking: list[str] = []
@@ -62,12 +63,12 @@ def _inputs(
             if fallback is None:
                 lacking.append(name)
                 continue
-            value = guessed[name] = fallback * size
+            value = guessed[name] = fallback * (size if name in growing else 1.0)
         if value is not None:
             inputs[parameter] = value
     return inputs, guessed, lacking
 
 
 def _size(case: Case, usual: Mapping[str, float]) -> float:
-    """Return how large the batch is against the usual one, by the first weight that was given."""
-    return next((case.batch[name] / usual[name] for name in usual if name.endswith("_g") and name in case.batch), 1.0)
+    """Return how large the batch is against the usual one, by the first growing figure that was given."""
+    return next((case.batch[name] / usual[name] for name in usual if name in case.batch), 1.0)

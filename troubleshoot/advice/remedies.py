@@ -21,7 +21,7 @@ class RemedyAdvice:
     ``pieces_saved`` is the expected number of pieces fit for the plan, given how sure
     the causes are; ``ready_in_min`` counts what is left of the making afterwards;
     ``in_time`` is None when nobody said when service is.  ``figures`` are the batch
-    figures by id that the amounts rest on, given, assumed or missing.
+    figures that the amounts rest on, each with the value assumed for it, None when it was given or is missing.
     """
 
     remedy: str
@@ -41,7 +41,7 @@ class RemedyAdvice:
     notes: tuple[str, ...]
     causes: tuple[str, ...]
     sources: tuple[str, ...]
-    figures: tuple[str, ...] = ()
+    figures: Mapping[str, float | None]
 
 
 def advise(
@@ -98,12 +98,12 @@ def _one(
         because=wording.text(remedy.because),
         not_this=tuple(wording.text(text) for text in remedy.not_this),
         cautions=remedy.cautions,
-        assumed=_quantities(family.header.batch, worked.assumed),
+        assumed=_quantities(family.header.batch, worked.assumed, wording),
         missing=worked.missing,
         notes=worked.notes,
         causes=tuple(helped),
         sources=remedy.sources,
-        figures=_figures(remedy),
+        figures=_figures(remedy, worked),
     )
 
 
@@ -115,10 +115,11 @@ def _reach(family: Family, conclusion: Conclusion, remedy: Remedy, helped: Mappi
     return min(1.0, sum(helped.values()))
 
 
-def _figures(remedy: Remedy) -> tuple[str, ...]:
-    """Return the batch figures that a remedy's amounts are worked out from."""
+def _figures(remedy: Remedy, worked: amounts.WorkedAmounts) -> dict[str, float | None]:
+    """Return the batch figures that a remedy's amounts are worked out from, with what was assumed for each."""
     inputs = [source for amount in remedy.amounts for source in amount.inputs.values() if isinstance(source, str)]
-    return tuple(dict.fromkeys(s.split(".", 1)[1] for s in inputs if s.startswith("batch.")))
+    names = [source.split(".", 1)[1] for source in inputs if source.startswith("batch.")]
+    return {name: worked.assumed.get(name) for name in names}
 
 
 def pieces(family: Family, conclusion: Conclusion) -> float:
@@ -137,8 +138,10 @@ def _left_to_do(family: Family, conclusion: Conclusion, remedy: Remedy) -> float
     return family.header.stages[family.header.stage_index(conclusion.stage)].to_plate_min
 
 
-def _quantities(batch: Sequence[Quantity], figures: Mapping[str, float]) -> tuple[str, ...]:
+def _quantities(batch: Sequence[Quantity], figures: Mapping[str, float], wording: Wording) -> tuple[str, ...]:
     known = {quantity.id: quantity for quantity in batch}
     return tuple(
-        f"{known[name].ask.lower()} {value:g} {known[name].unit}" for name, value in figures.items() if name in known
+        f"{known[name].ask[0].lower()}{known[name].ask[1:]} {wording.quantity(value, known[name].unit)}"
+        for name, value in figures.items()
+        if name in known
     )

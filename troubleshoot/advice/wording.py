@@ -54,6 +54,14 @@ class Wording:
 
         return _PLACEHOLDER.sub(put, text)
 
+    def quantity(self, value: float, unit: str) -> str:
+        """Return a figure with its unit as people write it."""
+        if unit == "degC":
+            return self.temperature(value)
+        if unit == "g":
+            return f"{_grams(value)} g"
+        return f"{_round_half_up(value) if unit == 'pieces' else _plain(value)} {unit}".strip()
+
     def amount(self, name: str, value: float) -> str:
         """Return a worked-out amount with the unit its name ends in, rounded as a scale or a clock shows it."""
         if name.endswith("_g"):

@@ -16,10 +16,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
+from threadpoolctl import threadpool_limits
 
 from troubleshoot.knowledge.model import Family, Vocabulary
 
 Array = npt.NDArray[np.float64]
+
+# Our matrices are small: handing them to several BLAS threads costs more than it saves, and
+# on a busy machine it doubled the time of a whole inference (measured).
+threadpool_limits(limits=1, user_api="blas")
 
 #: The complaint is a sign like any other; this is its name in the network.
 COMPLAINT = "complaint"
@@ -77,7 +82,8 @@ class Network:
     ``sets`` are the hypotheses: the empty tuple stands for a cause not in the rule
     base, then single causes, then pairs (indices into ``causes``).  ``likelihood``
     and ``remembered`` have one row an answer of every node, one column a hypothesis;
-    the second uses the error rate of memory.  ``rows`` gives a node's slice.
+    the second uses the error rate of memory; ``logs`` are the logarithms of both.
+    ``rows`` gives a node's slice.
     ``blame`` (sets, causes + 1) shares each hypothesis among its causes, the last
     column being the unlisted cause.
     """
@@ -88,9 +94,19 @@ class Network:
     prior: Array
     likelihood: Array
     remembered: Array
+    logs: tuple[Array, Array]
     rows: Mapping[str, slice]
     blame: Array
     contains: npt.NDArray[np.bool_]
+
+    def log_of(self, node_id: str, answer: str, from_memory: bool) -> Array:
+        """Return log P(answer | hypothesis) for all hypotheses."""
+        node = self.nodes[node_id]
+        if answer in node.loosely:
+            logs: Array = np.log(self.of(node_id, answer, from_memory))
+            return logs
+        row: Array = self.logs[int(from_memory)][self.rows[node_id].start + node.answers.index(answer)]
+        return row
 
     def of(self, node_id: str, answer: str, from_memory: bool) -> Array:
         """Return P(answer | hypothesis) for all hypotheses; a loose answer sums those it covers."""
@@ -126,13 +142,15 @@ def build(causes: Sequence[str], weights: Sequence[float], nodes: Sequence[Node]
         start += len(node.answers)
         declared.append(_misread(table, node.error_rate))
         remembered.append(_misread(table, max(node.error_rate, vocabulary.error_rate["recalled"])))
+    likelihood, by_memory = np.concatenate(declared), np.concatenate(remembered)
     return Network(
         causes=tuple(causes),
         nodes={node.id: node for node in nodes},
         sets=sets,
         prior=_prior(sets, np.asarray(weights, dtype=np.float64), vocabulary),
-        likelihood=np.concatenate(declared),
-        remembered=np.concatenate(remembered),
+        likelihood=likelihood,
+        remembered=by_memory,
+        logs=(np.log(likelihood), np.log(by_memory)),
         rows=rows,
         blame=blame,
         contains=contains,

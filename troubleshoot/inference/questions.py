@@ -11,7 +11,7 @@ import numpy.typing as npt
 from troubleshoot.inference.network import Array, Network
 
 #: Hypotheses beyond this many, or less likely than this, cannot change which question is best.
-MOST_HYPOTHESES = 300
+MOST_HYPOTHESES = 160
 LEAST_WEIGHT = 1e-5
 
 

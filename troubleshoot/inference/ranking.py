@@ -50,11 +50,11 @@ def rank(
     """
     log = np.log(network.prior)
     for one, exponent in zip(evidence, exponents(network, evidence, groups, repeated), strict=True):
-        log = log + exponent * np.log(network.of(one.node, one.answer, one.from_memory))
+        log = log + exponent * network.log_of(one.node, one.answer, one.from_memory)
     index = {cause: i for i, cause in enumerate(network.causes)}
-    for cause in doubted:
-        if cause not in ruled_out:
-            log = log + np.where(network.contains[:, index[cause]], np.log(doubt_factor), 0.0)
+    less = [index[cause] for cause in doubted if cause not in ruled_out]
+    if less:
+        log = log + np.log(doubt_factor) * network.contains[:, less].sum(axis=1)
     out = [index[cause] for cause in ruled_out]
     if out:
         log = np.where(network.contains[:, out].any(axis=1), -np.inf, log)
@@ -81,4 +81,4 @@ def exponents(
 def _telling(network: Network, one: Evidence) -> float:
     """How far an answer spreads the single causes apart (standard deviation of its log-likelihood)."""
     single = slice(1, 1 + len(network.causes))
-    return round(float(np.log(network.of(one.node, one.answer, one.from_memory)[single]).std()), 12)
+    return round(float(network.log_of(one.node, one.answer, one.from_memory)[single].std()), 12)

@@ -64,7 +64,6 @@ class Conclusion:
     stop: Stop | None
     clash: Clash | None
     trace: tuple[Firing, ...]
-    near_misses: tuple[NearMiss, ...]
     standing: Standing
     evidence: tuple[Evidence, ...]
 
@@ -81,6 +80,7 @@ class Reasoner:
         self.vocabulary = vocabulary
         self.network = family_network(family, vocabulary)
         self.rules = compile_family(family)
+        self._stage_number = {stage.id: number for number, stage in enumerate(family.header.stages)}
         self._authored = [rule for rule in (*self.rules.diagnosis, *self.rules.advice) if rule.authored]
         self.diagnosis = engine.ruleset(f"{family.id}_diagnosis", self.rules.diagnosis)
         self.advice = engine.ruleset(f"{family.id}_advice", self.rules.advice)
@@ -122,7 +122,6 @@ class Reasoner:
             stop=stop,
             clash=self._clash(evidence, standing, ruled_out, doubted),
             trace=trace,
-            near_misses=nearmiss.near_misses(self._authored, trace, [*facts, *concluded]),
             standing=standing,
             evidence=tuple(evidence),
         )
@@ -139,6 +138,12 @@ class Reasoner:
 
     # -- what is known ---------------------------------------------------------------
 
+    def near_misses(self, conclusion: Conclusion) -> tuple[NearMiss, ...]:
+        """Return the plain rules that nearly fired in this case, each with the condition that stopped it."""
+        _, facts = self.working_memory(conclusion.case)
+        concluded = [fact for firing in conclusion.trace for fact in firing.concluded]
+        return nearmiss.near_misses(self._authored, conclusion.trace, [*facts, *concluded])
+
     def stage(self, case: Case) -> str | None:
         """Return the stage the batch is at: as said, or where the complaint is noticed, or unknown."""
         if case.stage is not None:
@@ -149,8 +154,7 @@ class Reasoner:
         """Return whether at ``stage`` a sign can only be remembered."""
         if sign.kind == "recalled":
             return True
-        header = self.family.header
-        return stage is not None and header.stage_index(stage) > header.stage_index(sign.last_stage)
+        return stage is not None and self._stage_number[stage] > self._stage_number[sign.last_stage]
 
     def numbers(self, case: Case) -> dict[str, float]:
         """Return every number that rules may ask about: batch figures, measures, and what follows from them."""
@@ -264,20 +268,20 @@ class Reasoner:
 
     def candidates(self, case: Case, stage: str | None, answers: Mapping[str, str]) -> list[Candidate]:
         """Return the questions that can still be asked at this stage."""
-        header = self.family.header
+        now = None if stage is None else self._stage_number[stage]
         found = []
         for sign in self.family.signs.values():
             if sign.id in case.answers or sign.id in answers:
                 continue
-            if stage is not None and header.stage_index(sign.first_stage) > header.stage_index(stage):
+            if now is not None and self._stage_number[sign.first_stage] > now:
                 continue
-            late = stage is not None and header.stage_index(stage) > header.stage_index(sign.last_stage)
+            late = now is not None and now > self._stage_number[sign.last_stage]
             if late and sign.ask_later is None and sign.kind != "recalled":
                 continue
-            minutes = 0.0 if late else sign.minutes
-            pieces = 0.0 if late else sign.pieces
-            cost = self.vocabulary.asking_min + minutes + pieces * self.vocabulary.piece_min
-            found.append(Candidate(sign.id, cost, self.is_memory(sign, stage), 1.25 if sign.early else 1.0))
+            cost = self.vocabulary.asking_min
+            if not late:
+                cost += sign.minutes + sign.pieces * self.vocabulary.piece_min
+            found.append(Candidate(sign.id, cost, late or sign.kind == "recalled", 1.25 if sign.early else 1.0))
         return found
 
     def ranked_questions(self, conclusion: Conclusion) -> tuple[Worth, ...]:

@@ -70,7 +70,15 @@ def header(document: Document) -> FamilyHeader:
         drawing=data.get("drawing"),
         stages=tuple(Stage(stage["id"], stage["name"], float(stage["to_plate_min"])) for stage in data["stages"]),
         batch=tuple(
-            Quantity(q["id"], q["ask"], q["unit"], float(q["low"]), float(q["high"]), _float_or_none(q.get("usual")))
+            Quantity(
+                q["id"],
+                q["ask"],
+                q["unit"],
+                float(q["low"]),
+                float(q["high"]),
+                _float_or_none(q.get("usual")),
+                q.get("each", False),
+            )
             for q in data["batch"]
         ),
         same_evidence=tuple(tuple(group) for group in data["same_evidence"]),

@@ -265,7 +265,10 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A figure of the batch that may be given: its words, unit, bounds, and the usual value if there is one."""
+    """A figure of the batch that may be given: its words, unit, bounds, and the usual value if there is one.
+
+    ``each`` marks the weight of one piece, cup or tray: it does not grow with the batch.
+    """
 
     id: str
     ask: str
@@ -273,6 +276,12 @@ class Quantity:
     low: float
     high: float
     usual: float | None = None
+    each: bool = False
+
+    @property
+    def grows(self) -> bool:
+        """Whether a batch twice as large has twice as much of it."""
+        return self.unit in ("g", "pieces") and not self.each
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,3 +53,12 @@ def test_an_amount_that_is_not_known_says_so():
 def test_no_percentage_claims_certainty(p: float, expected: str):
     """Only a rule-out is nought, and nothing is a hundred."""
     assert percent(p) == expected
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "expected"),
+    [(20.0, "degC", "20 °C"), (38.4, "pieces", "38 pieces"), (36.0, "%", "36 %"), (249.6, "g", "250 g")],
+)
+def test_figures_are_written_with_their_units(value: float, unit: str, expected: str):
+    """A figure that was assumed is shown as a person would write it."""
+    assert Wording().quantity(value, unit) == expected

@@ -159,7 +159,7 @@ def test_unsafe_goods_come_before_every_rescue(choux: Reasoner):
 def test_a_near_miss_names_the_condition_that_stopped_it(choux: Reasoner):
     """A rule half met is kept with what held and the first condition that did not."""
     conclusion = said(choux, "paste_runny", liquid_state="brief_full_boil")
-    miss = next(m for m in conclusion.near_misses if m.rule == "boiled_and_hot_clears_unboiled_flour")
+    miss = next(m for m in choux.near_misses(conclusion) if m.rule == "boiled_and_hot_clears_unboiled_flour")
     assert [pattern.name for pattern in miss.held] == ["liquid_state"]
     assert miss.stopped_by.name == "panade_temp"
 
