@@ -1,0 +1,152 @@
+"""The window under test: on a display of its own, with folders of its own, used as a person uses it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from troubleshoot import settings as kept_settings
+from troubleshoot.interview.shelf import Shelf
+from troubleshoot.settings import Settings
+from ui.app import make_window
+from ui.widgets.basic import Button, Text
+from ui.widgets.cards import Card
+from ui.window import Window
+
+if not os.environ.get("DISPLAY"):
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+RULES = Path(__file__).parents[2] / "rules"
+FAMILY, CAUSE = "choux", "egg_overdose"
+
+
+class Person:
+    """Somebody at the window: reads what is there, presses what can be pressed."""
+
+    def __init__(self, window: Window, qtbot) -> None:
+        self.window, self.qtbot, self.desk = window, qtbot, window.desk
+
+    @property
+    def page(self):
+        """The page on show."""
+        return self.window.case.page
+
+    @property
+    def interview(self):
+        """The interview behind the window."""
+        return self.desk.interview
+
+    def button(self, name: str) -> QWidget:
+        """Return the button of that name which is on show."""
+        for kind in (Button, Card):
+            for button in self.window.findChildren(kind):
+                if button.accessibleName() == name and button.isVisible():
+                    return button
+        raise LookupError(f"there is no button '{name}' on show")
+
+    def click(self, what: str | QWidget) -> None:
+        """Press something with the mouse."""
+        widget = self.button(what) if isinstance(what, str) else what
+        self.qtbot.mouseClick(widget, Qt.MouseButton.LeftButton)
+        self.settle()
+
+    def press(self, key, modifier=Qt.KeyboardModifier.NoModifier) -> None:
+        """Press a key where the focus is."""
+        QTest.keyClick(QApplication.focusWidget() or self.window, key, modifier)
+        self.settle()
+
+    def type(self, text: str) -> None:
+        """Type where the focus is."""
+        QTest.keyClicks(QApplication.focusWidget() or self.window, text)
+        self.settle()
+
+    def settle(self) -> None:
+        """Let the window finish what it has begun."""
+        for _ in range(3):
+            QApplication.processEvents()
+        QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+    def texts(self) -> list[str]:
+        """Return every text on show."""
+        return [text.text() for text in self.window.findChildren(Text) if text.isVisible()]
+
+    def sees(self, words: str) -> bool:
+        """Return whether a text on show holds the words."""
+        return any(words in text for text in self.texts())
+
+    def to_question(self, fault: str | None = None) -> None:
+        """Go to the first question of the choux family."""
+        self.desk.act(lambda: self.interview.choose_family(FAMILY))
+        self.desk.act(lambda: self.interview.choose_fault(fault))
+        self.settle()
+
+
+@pytest.fixture
+def knows() -> tuple[str, str, Callable[[str], str | float]]:
+    """A cause, with the complaint and the answers of a person in whose batch it is at work."""
+    family = shared_shelf().rulebase(FAMILY).families[FAMILY]
+    example = next(e for e in family.causes[CAUSE].examples if e.expect == "first")
+    shows = family.causes[CAUSE].shows_as
+
+    def answer(sign: str) -> str | float:
+        if sign in example.answers:
+            return example.answers[sign]
+        levels = shows.get(sign)
+        best = max(levels, key=lambda a: levels[a]) if levels else "cant-tell"
+        return best if levels and levels[best] >= 0.8 else "cant-tell"
+
+    assert example.fault is not None
+    return CAUSE, example.fault, answer
+
+
+_shelf: list[Shelf] = []
+
+
+def shared_shelf() -> Shelf:
+    """Return the shelf of the shipped rules, read once for all tests."""
+    if not _shelf:
+        _shelf.append(Shelf(RULES))
+    return _shelf[0]
+
+
+@pytest.fixture(autouse=True)
+def _own_folders(tmp_path, monkeypatch):
+    monkeypatch.setenv("BATCHMEND_DATA", str(tmp_path / "data"))
+    monkeypatch.setenv("BATCHMEND_SETTINGS", str(tmp_path / "settings"))
+    monkeypatch.setattr("ui.desk.Shelf", lambda folder: shared_shelf() if folder == RULES else Shelf(folder))
+    yield
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def open_window(qtbot):
+    """Return a function that opens a window and gives the person at it."""
+
+    def make(rules: Path = RULES, size=(1180, 760), **settings) -> Person:
+        wanted = replace(Settings(theme="light", welcomed=True), **settings)
+        kept_settings.save(wanted)
+        window = make_window(rules)
+        qtbot.addWidget(window)
+        window.resize(*size)
+        window.show()
+        window.activateWindow()
+        qtbot.waitActive(window)
+        window.case.take_focus()
+        person = Person(window, qtbot)
+        person.settle()
+        return person
+
+    return make
+
+
+@pytest.fixture
+def person(open_window) -> Person:
+    """A person at a window of the usual size."""
+    return open_window()

@@ -1,0 +1,57 @@
+"""Start the window."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from collections.abc import Sequence
+from pathlib import Path
+from types import TracebackType
+from typing import cast
+
+from PySide6.QtWidgets import QApplication
+
+from troubleshoot import settings as kept_settings
+from ui.desk import Desk, Trouble
+from ui.style import sheet
+from ui.window import Window
+
+
+def application(argv: Sequence[str] = ()) -> QApplication:
+    """Return the one application, made when there is none yet."""
+    app = QApplication.instance() or QApplication(["batchmend", *argv])
+    app = cast(QApplication, app)
+    app.setApplicationName("batchmend")
+    app.setApplicationDisplayName("Batchmend")
+    return app
+
+
+def make_window(rules: Path | None = None) -> Window:
+    """Return the window on the settings as kept, ready to be shown."""
+    app = application()
+    loaded = kept_settings.load()
+    sheet.apply(app, loaded.settings)
+    window = Window(Desk(rules, loaded.settings))
+    window.open()
+    if loaded.message:
+        window.show_trouble(Trouble("settings", loaded.message))
+    app.styleHints().colorSchemeChanged.connect(window.system_changed)
+    return window
+
+
+def main(rules: Path | None = None, argv: Sequence[str] = ()) -> int:
+    """Open the window and stay until it is closed; return the exit code."""
+    app = application(argv)
+    window = make_window(rules)
+
+    def say(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        traceback.print_exception(kind, error, trace, file=sys.stderr)
+        window.desk.say(
+            app.tr("The program made a mistake ({0}).").format(kind.__name__),
+            app.tr("Your answers so far are kept."),
+            app.tr("Go on, or close the window and take the case up again. Please report it."),
+        )
+
+    sys.excepthook = say
+    window.show()
+    return app.exec()

@@ -1,0 +1,1 @@
+"""Colours, sizes and spaces, and what Qt is told about them."""

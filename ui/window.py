@@ -1,0 +1,150 @@
+"""The shell: the row of places, the strips that say what went wrong, and the place on show."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QFrame, QMainWindow, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+
+from ui.case_place import CasePlace
+from ui.desk import Desk, Trouble
+from ui.places import PLACES, Place
+from ui.style import tokens
+from ui.widgets.basic import Button
+from ui.widgets.layouts import centred_row
+from ui.widgets.strips import ErrorStrip
+
+
+class Window(QMainWindow):
+    """The window of Batchmend."""
+
+    def __init__(self, desk: Desk, places: tuple[Place, ...] = PLACES) -> None:
+        super().__init__()
+        self.desk = desk
+        self.places = places
+        self.setWindowTitle("Batchmend")
+        self.setMinimumSize(*tokens.LEAST_WINDOW)
+        self.resize(*tokens.WINDOW)
+        whole = QWidget()
+        self._column = QVBoxLayout(whole)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._row: QFrame | None = None
+        self.strips = QVBoxLayout()
+        self.strips.setSpacing(tokens.HALF)
+        self._shown: dict[str, ErrorStrip] = {}
+        self._troubles: dict[str, Trouble] = {}
+        self.stack = QStackedWidget()
+        self.stack.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
+        self._column.addLayout(self.strips)
+        self._column.addWidget(self.stack, 1)
+        self.setCentralWidget(whole)
+        self._made: dict[str, QWidget] = {}
+        self.at = places[0].id
+        self.buttons: dict[str, Button] = {}
+        self._make_row()
+        desk.troubled.connect(self.show_trouble)
+        desk.mended.connect(self.put_away)
+        desk.restyled.connect(self._restyled)
+        self.go(self.at)
+
+    def open(self) -> None:
+        """Read the rule base and show the first page."""
+        self.desk.open()
+        self.desk.changed.emit()
+
+    @property
+    def case(self) -> CasePlace:
+        """The place where a case is worked on."""
+        place = self._made["case"]
+        assert isinstance(place, CasePlace)
+        return place
+
+    def go(self, place_id: str) -> None:
+        """Go to a place."""
+        self.at = place_id
+        for one, button in self.buttons.items():
+            button.setChecked(one == place_id)
+        if place_id not in self._made:
+            place = next(place for place in self.places if place.id == place_id)
+            self._made[place_id] = place.make(self.desk)
+            self.stack.addWidget(self._made[place_id])
+            enter = getattr(self._made[place_id], "enter", None)
+            if enter is not None:
+                enter(False)
+        widget = self._made[place_id]
+        self.stack.setCurrentWidget(widget)
+        take_focus = getattr(widget, "take_focus", None)
+        if take_focus is not None and self.isVisible():
+            take_focus()
+
+    # -- strips ------------------------------------------------------------------------
+
+    def show_trouble(self, trouble: Trouble) -> None:
+        """Show a strip; a strip of the same kind gives way to it."""
+        self.put_away(trouble.key)
+        strip = ErrorStrip(trouble.happened, trouble.kept, trouble.to_do)
+        strip.closed.connect(partial(self.put_away, trouble.key))
+        self._shown[trouble.key], self._troubles[trouble.key] = strip, trouble
+        self.strips.addWidget(strip)
+
+    def put_away(self, key: str) -> None:
+        """Put a strip away, if it is there."""
+        strip = self._shown.pop(key, None)
+        self._troubles.pop(key, None)
+        if strip is not None:
+            had_focus = strip.close_button.hasFocus()
+            self.strips.removeWidget(strip)
+            strip.hide()
+            strip.deleteLater()
+            if had_focus:
+                self.go(self.at)
+
+    def shown_strips(self) -> list[str]:
+        """Return what the strips on show say happened."""
+        return [strip.happened for strip in self._shown.values()]
+
+    # -- inside ------------------------------------------------------------------------
+
+    def _make_row(self) -> None:
+        row = QFrame()
+        row.setProperty("kind", "bar")
+        layout = centred_row(row)
+        self.buttons = {}
+        stretched = False
+        for place in self.places:
+            title = QCoreApplication.translate("Places", place.title)
+            button = Button(title, "quiet", title.replace("&", ""))
+            button.setCheckable(True)
+            button.setChecked(place.id == self.at)
+            button.clicked.connect(partial(self.go, place.id))
+            self.buttons[place.id] = button
+            if place.fix_to_end and not stretched:
+                layout.addStretch(1)
+                stretched = True
+            layout.addWidget(button)
+        if not stretched:
+            layout.addStretch(1)
+        if self._row is not None:
+            self._column.removeWidget(self._row)
+            self._row.hide()
+            self._row.deleteLater()
+        self._row = row
+        self._column.insertWidget(0, row)
+
+    def _restyled(self) -> None:
+        self._make_row()
+        for trouble in list(self._troubles.values()):
+            self.show_trouble(trouble)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Let the case go, so that it can be taken up again."""
+        self.desk.close()
+        super().closeEvent(event)
+
+    def system_changed(self, _scheme: Qt.ColorScheme) -> None:
+        """Follow the system's light or dark where the settings leave it to the system."""
+        if self.desk.settings.theme == "system":
+            self.desk.restyle()
