@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import platformdirs
 APP_NAME = "batchmend"
 
 
+@cache
 def folder(name: str) -> Path:
     """Return the folder of packaged data called ``name`` (``rules`` or ``assets``).
 

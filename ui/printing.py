@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QMarginsF
+from PySide6.QtCore import QCoreApplication, QMarginsF
 from PySide6.QtGui import (
     QColor,
     QGuiApplication,
@@ -19,8 +19,8 @@ from PySide6.QtGui import (
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QDialog, QWidget
 
+from troubleshoot.advice import report
 from troubleshoot.advice.verdict import Verdict
-from ui import report
 from ui.style import tokens
 
 #: On paper text is set in points: what the base of the type scale is there, and the margin of a page in millimetres.
@@ -42,7 +42,7 @@ def document(verdict: Verdict) -> QTextDocument:
     made = QTextDocument()
     made.setUndoRedoEnabled(False)
     cursor = QTextCursor(made)
-    for number, block in enumerate(report.blocks(verdict)):
+    for number, block in enumerate(report.blocks(verdict, _tr)):
         role, above, indent = KINDS[block.kind]
         step, bold, heading = tokens.TYPE[role]
         characters = QTextCharFormat()
@@ -68,7 +68,7 @@ def save_pdf(verdict: Verdict, path: Path) -> None:
         pass
     writer = QPdfWriter(str(path))
     writer.setPageLayout(_page())
-    writer.setTitle(report.headline(verdict))
+    writer.setTitle(report.headline(verdict, _tr))
     writer.setCreator("Batchmend")
     document(verdict).print_(writer)
     del writer
@@ -89,9 +89,13 @@ def print_verdict(verdict: Verdict, parent: QWidget) -> bool:
 
 def copy_text(verdict: Verdict) -> str:
     """Put a verdict on the clipboard as text and return it."""
-    text = report.as_text(verdict)
+    text = report.as_text(verdict, _tr)
     QGuiApplication.clipboard().setText(text)
     return text
+
+
+def _tr(phrase: str) -> str:
+    return QCoreApplication.translate("Report", phrase)
 
 
 def _page() -> QPageLayout:

@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QFileDialog
 
-from ui import report
+from troubleshoot.advice import report
 from ui.widgets.basic import NumberEdit
 from ui.widgets.chain import ChainBox
 from ui.widgets.remedy import RemedyCard

@@ -85,7 +85,9 @@ def test_shipped_cases_find_their_cause_and_a_rescue_with_amounts(choux: Reasone
 def test_the_over_egged_batch_is_told_its_grams(choux: Reasoner):
     """330 g of egg on 150 g of flour wants 50 g flour, 83 g water and 35 g butter of fresh panade (worked by hand)."""
     conclusion = diagnosed(choux, CASES / "flat-over-egged.yaml")
-    advice = next(a for a in advise(choux.family, conclusion, Wording(), choux.vocabulary) if a.remedy == "stiffen_with_panade")
+    advice = next(
+        a for a in advise(choux.family, conclusion, Wording(), choux.vocabulary) if a.remedy == "stiffen_with_panade"
+    )
     steps = " ".join(advice.steps)
     for grams in ("50 g", "83 g", "35 g"):
         assert grams in steps
@@ -94,7 +96,9 @@ def test_the_over_egged_batch_is_told_its_grams(choux: Reasoner):
 # What the trade knows, as check values: common practice, no source.
 
 
-@pytest.mark.parametrize(("dial_c", "kind", "band"), [(200, "conventional", "usual"), (180, "fan", "usual"), (160, "conventional", "low")])
+@pytest.mark.parametrize(
+    ("dial_c", "kind", "band"), [(200, "conventional", "usual"), (180, "fan", "usual"), (160, "conventional", "low")]
+)
 def test_about_200_is_the_heat_and_160_is_too_cool(choux: Reasoner, dial_c: float, kind: str, band: str):
     """About 200 °C bakes choux (180 with the fan); 160 °C without it is too cool to puff it."""
     answers = {"oven_set": Given(value=dial_c), "oven_kind": Given(kind)}
@@ -115,7 +119,10 @@ def test_an_open_door_in_the_first_ten_minutes_lets_them_fall(choux: Reasoner):
 
 def test_paste_that_runs_on_the_tray_has_too_much_egg(choux: Reasoner):
     """Sound panade, all the egg in, and shapes that run: too much egg."""
-    assert first(choux, "piped_spreads", egg_measure="all_in_weighed", panade_look="smooth_ball", panade_loss=7) == "egg_overdose"
+    assert (
+        first(choux, "piped_spreads", egg_measure="all_in_weighed", panade_look="smooth_ball", panade_loss=7)
+        == "egg_overdose"
+    )
 
 
 def test_paste_is_cooked_a_minute_or_more(choux: Reasoner):
@@ -139,7 +146,9 @@ def test_the_last_of_the_egg_is_kept_back(choux: Reasoner):
     """The advice for next time keeps part of the egg back and lets the paste decide."""
     remedy = choux.family.remedies["hold_back_egg"]
     usual = {q.id: q.usual for q in choux.family.header.batch}
-    first_lot = registry.FUNCTIONS["eggs_to_weigh"].call(flour_g=usual["flour_g"], egg_ratio=remedy.amounts[0].inputs["egg_ratio"])
+    first_lot = registry.FUNCTIONS["eggs_to_weigh"].call(
+        flour_g=usual["flour_g"], egg_ratio=remedy.amounts[0].inputs["egg_ratio"]
+    )
     assert 0.7 <= first_lot["egg_wanted_g"] / usual["egg_g"] <= 0.9
     assert "egg_overdose" in [c.id for c in choux.family.causes.values() if remedy.id in c.remedies]
 

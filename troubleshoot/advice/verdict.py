@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from troubleshoot.advice.factwords import in_words
 from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording, sureness
 from troubleshoot.inference import questions
@@ -148,7 +149,11 @@ def verdict(
         clash=clash_words(family, conclusion, wording),
         trace=tuple(
             TraceLine(
-                f.rule, wording.text(f.because), tuple(map(str, f.facts)), tuple(map(str, f.concluded)), f.sources
+                f.rule,
+                wording.text(f.because),
+                tuple(in_words(fact, family, cautions, wording) for fact in f.facts),
+                tuple(in_words(fact, family, cautions, wording) for fact in f.concluded),
+                f.sources,
             )
             for f in conclusion.trace
         ),

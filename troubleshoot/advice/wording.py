@@ -88,6 +88,12 @@ def sureness(probability: float, vocabulary: Vocabulary) -> str:
     return next((word for least, word in vocabulary.sureness if probability >= least), vocabulary.sureness[-1][1])
 
 
+def weight_word(decibans: float) -> str:
+    """Return the word for a weight: 20 decibans are a hundred to one, 10 ten to one, 5 about three to one."""
+    weight = abs(decibans)
+    return "decides nearly alone" if weight >= 20 else "strong" if weight >= 10 else "fair" if weight >= 5 else "slight"
+
+
 def percent(probability: float) -> str:
     """Return a probability as a percentage that never claims certainty; 0 only follows from a rule-out."""
     if probability == 0:

@@ -8,12 +8,13 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from troubleshoot.advice import report
 from troubleshoot.advice.remedies import RemedyAdvice
 from troubleshoot.advice.verdict import CautionLine, Verdict, Weighed
 from troubleshoot.advice.wording import percent
 from troubleshoot.interview.state import VERDICT
 from troubleshoot.interview.views import BatchField
-from ui import printing, report
+from ui import printing
 from ui.desk import Desk
 from ui.pages.base import Page
 from ui.style import tokens
@@ -45,15 +46,15 @@ class VerdictPage(Page):
         self.fields = {field.quantity: field for field in interview.batch()}
         self.cautions = {caution.caution: caution for caution in verdict.cautions}
         self.sections: list[Section] = []
-        heading = Heading(report.headline(verdict), "display")
+        heading = Heading(report.headline(verdict, self.tr), "display")
         content = Column(heading, self._sureness(verdict), gap=tokens.GAP)
         self._unsure(content, verdict)
-        self._take_away(content)
         main, side = Column(gap=tokens.GAP), Column(gap=tokens.GAP)
         self._rescue(main, verdict)
         self._next_time(main, verdict)
         if verdict.allergens:
-            main.add(Text(report.allergens_line(verdict), "strong"))
+            main.add(Text(report.allergens_line(verdict, self.tr), "strong"))
+        self._take_away(side)
         self._why(side, verdict)
         main.column.addStretch(1)
         side.column.addStretch(1)
@@ -66,7 +67,7 @@ class VerdictPage(Page):
     # -- the cause ---------------------------------------------------------------------
 
     def _sureness(self, verdict: Verdict) -> QWidget:
-        box = Column(Text(report.sure_line(verdict), "lead"), gap=tokens.HALF)
+        box = Column(Text(report.sure_line(verdict, self.tr), "lead"), gap=tokens.HALF)
         if verdict.cause is not None:
             bar = Bar(verdict.probability, "accent")
             bar.setMaximumWidth(bar.sizeHint().width() * 4)

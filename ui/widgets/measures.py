@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from troubleshoot.advice.verdict import Weighed
+from troubleshoot.advice.wording import weight_word
 from troubleshoot.interview.views import SuspectBar
 from ui.style import tokens
 from ui.style.sheet import look
@@ -17,9 +18,6 @@ from ui.widgets.layouts import Column
 
 #: From how settled on each word is used.
 SETTLED_WORDS = ((0.9, "all but settled"), (0.65, "nearly settled"), (0.35, "getting clearer"), (0.0, "still open"))
-
-#: From how many decibans on each word is used: 20 is a hundred to one, 10 ten to one, 5 about three to one.
-WEIGHT_WORDS = ((20.0, "decides nearly alone"), (10.0, "strong"), (5.0, "fair"), (0.0, "slight"))
 
 #: The bar of a weight is full at a hundred to one.
 FULL_WEIGHT = 20.0
@@ -59,12 +57,6 @@ def settled_word(share: float) -> str:
     return QCoreApplication.translate("Settled", word)
 
 
-def weight_word(decibans: float) -> str:
-    """Return the word for what an answer weighs, for or against."""
-    word = next(word for least, word in WEIGHT_WORDS if abs(decibans) >= least)
-    return QCoreApplication.translate("Weight", word)
-
-
 class SettledGauge(Column):
     """How settled the matter is: a word and a bar."""
 
@@ -98,7 +90,7 @@ class WeightLine(Column):
 
     def __init__(self, weighed: Weighed, parent: QWidget | None = None) -> None:
         super().__init__(gap=tokens.HALF, parent=parent)
-        word = weight_word(weighed.decibans)
+        word = self.tr(weight_word(weighed.decibans))
         side = self.tr("for") if weighed.decibans >= 0 else self.tr("against")
         memory = self.tr(", from memory") if weighed.from_memory else ""
         said = self.tr("{0} ({1}: {2}{3})").format(weighed.said, side, word, memory)

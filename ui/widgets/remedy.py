@@ -7,10 +7,10 @@ from collections.abc import Callable, Mapping
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
+from troubleshoot.advice import report
 from troubleshoot.advice.remedies import RemedyAdvice
 from troubleshoot.advice.verdict import CautionLine
 from troubleshoot.interview.views import BatchField
-from ui import report
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import NumberEdit, Panel, Text
@@ -56,7 +56,7 @@ class RemedyCard(Panel):
         self.column.setSpacing(look().px(tokens.GAP))
         if titled:
             self.add(Text(advice.name, "heading"))
-        self.add(Text(report.facts_line(advice), "strong"))
+        self.add(Text(report.facts_line(advice, self.tr), "strong"))
         if advice.in_time is False:
             late = WrapRow(CautionSign(), Text(self.tr("Too late for service."), "strong", "caution"))
             self.add(late)
@@ -77,8 +77,8 @@ class RemedyCard(Panel):
         if not wanted:
             return
         box = Column(gap=tokens.GRID)
-        if self.advice.missing:
-            missing = ", ".join(fields[m].ask.lower() for m in self.advice.missing if m in fields)
+        missing = ", ".join(fields[m].ask.lower() for m in self.advice.missing if m in fields)
+        if missing:
             box.add(Text(self.tr("Type in what is missing for the amounts: {0}.").format(missing), "strong"))
         elif self.advice.assumed:
             usual = ", ".join(self.advice.assumed)

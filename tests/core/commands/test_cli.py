@@ -167,7 +167,7 @@ def test_the_terminal_interview_reaches_a_verdict(capsys: pytest.CaptureFixture[
     out = capsys.readouterr().out
     assert "is none of the answers" in out
     assert "How sure:" in out
-    assert "Do this:" in out
+    assert "RESCUE" in out
 
 
 def test_output_never_carries_control_characters(capsys: pytest.CaptureFixture[str]):
