@@ -271,7 +271,7 @@ class Reasoner:
         now = None if stage is None else self._stage_number[stage]
         found = []
         for sign in self.family.signs.values():
-            if sign.id in case.answers or sign.id in answers:
+            if not sign.asked or sign.id in case.answers or sign.id in answers:
                 continue
             if now is not None and self._stage_number[sign.first_stage] > now:
                 continue

@@ -110,6 +110,7 @@ def sign(document: Document, frequency: Frequency) -> Sign:
         uses_up=data.get("uses_up"),
         pieces=float(data.get("pieces", 0)),
         early=data.get("early", False),
+        asked=data.get("asked", True),
         loosely={key: tuple(entry["covers"]) for key, entry in loosely.items()},
         loosely_say={key: entry["say"] for key, entry in loosely.items()},
         measure=_measure(data.get("measure")),

@@ -74,7 +74,10 @@ class WorkedOut:
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """Something that can be seen, felt, measured or remembered about a batch."""
+    """Something that can be seen, felt, measured or remembered about a batch.
+
+    A sign that is not ``asked`` is only worked out from other figures.
+    """
 
     id: str
     ask: str
@@ -88,6 +91,7 @@ class Sign:
     uses_up: str | None = None
     pieces: float = 0.0
     early: bool = False
+    asked: bool = True
     loosely: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     loosely_say: Mapping[str, str] = field(default_factory=dict)
     measure: Measure | None = None
