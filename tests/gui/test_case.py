@@ -323,3 +323,17 @@ def test_double_click_answers_one_question(person):
     person.qtbot.mouseDClick(following, Qt.MouseButton.LeftButton)
     person.settle()
     assert len(person.interview.state.answers) <= 2
+
+
+def test_saying_how_far_the_batch_is_changes_the_rescue(person):
+    """On the verdict, saying that the pieces are already out of the oven takes away what only helps raw paste."""
+    person.to_question("piped_spreads")
+    for sign, answer in (("paste_hang", "runs_off"), ("panade_look", "smooth_ball"), ("egg_measure", "all_in_weighed")):
+        person.desk.act(lambda sign=sign, answer=answer: person.interview.volunteer(sign, answer))
+    person.desk.act(person.interview.to_verdict)
+    assert "stiffen_with_panade" in [advice.remedy for advice in person.page.verdict.rescue]
+    person.click("The batch is at: Piping")
+    person.click("Out of the oven")
+    person.settle()
+    assert person.interview.state.stage == "out"
+    assert "stiffen_with_panade" not in [advice.remedy for advice in person.page.verdict.rescue]

@@ -22,6 +22,7 @@ from troubleshoot.interview.views import (
     FaultLine,
     NumberField,
     QuestionView,
+    StageChoice,
     SuspectBar,
     WhyAsk,
     WhyLine,
@@ -198,6 +199,11 @@ def _sentence(names: list[str]) -> str:
     if len(quoted) == 1:
         return f"The answer tells most about {quoted[0]}."
     return f"The answer helps to tell apart {', '.join(quoted[:-1])} and {quoted[-1]}."
+
+
+def stages(family: Family, conclusion: Conclusion) -> tuple[StageChoice, ...]:
+    """Return the stages of the making, the one the batch is at chosen."""
+    return tuple(StageChoice(s.id, s.name, s.id == conclusion.stage) for s in family.header.stages)
 
 
 def batch(family: Family, state: State) -> tuple[BatchField, ...]:

@@ -24,6 +24,7 @@ from troubleshoot.interview.views import (
     FamilyTile,
     FaultLine,
     QuestionView,
+    StageChoice,
     SuspectBar,
     WhyAsk,
 )
@@ -105,6 +106,13 @@ class Session:
     def set_service(self, minutes: float | None) -> None:
         """Say in how many minutes it must be on the plate."""
         self._go(replace(self.state, service_in_min=minutes))
+
+    def set_stage(self, stage: str | None) -> None:
+        """Say how far the batch is, or leave it to where the complaint is noticed.  Raises CaseError for no stage."""
+        known = [s.id for s in self.family.header.stages]
+        if stage is not None and stage not in known:
+            raise CaseError([Problem(Place("answer"), "stage", f"unknown stage '{stage}'", choose_from(stage, known))])
+        self._go(replace(self.state, stage=stage))
 
     def set_batch(self, quantity: str, value: float | None) -> None:
         """Give or take back a batch figure, in its own unit.  Raises CaseError when it is out of range."""
@@ -228,6 +236,10 @@ class Session:
     def why_ask(self) -> WhyAsk:
         """Return why the question on show is asked."""
         return describe.why_ask(self.reasoner, self.conclusion, self._asked_now(), self.wording)
+
+    def stages(self) -> tuple[StageChoice, ...]:
+        """Return the stages of the making, the one the batch is at chosen."""
+        return describe.stages(self.family, self.conclusion)
 
     def batch(self) -> tuple[BatchField, ...]:
         """Return the batch figures that can be given."""

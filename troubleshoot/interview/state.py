@@ -22,6 +22,7 @@ class State:
     ``asked`` are the signs put as questions, in order; ``at`` is the index of the one
     on show while ``step`` is ``question``.  ``answers`` may hold more than was asked:
     a person can volunteer a sign.  ``more`` counts questions asked for beyond the stop.
+    ``stage`` is how far the batch is, where the person said so; else it is where the complaint is noticed.
     """
 
     step: str = FAMILY
@@ -33,6 +34,7 @@ class State:
     more: int = 0
     batch: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     service_in_min: float | None = None
+    stage: str | None = None
 
     @property
     def current(self) -> str | None:
@@ -49,6 +51,7 @@ class State:
             answers=self.answers,
             batch=self.batch,
             service_in_min=self.service_in_min,
+            stage=self.stage,
             asked=max(0, len([s for s in self.asked if s in self.answers]) - self.more),
         )
 

@@ -119,6 +119,7 @@ def to_data(state: State) -> dict[str, Any]:
         "more": state.more,
         "batch": dict(state.batch),
         "service_in_min": state.service_in_min,
+        "stage": state.stage,
     }
 
 
@@ -142,4 +143,5 @@ def from_data(data: Any) -> State:
         more=int(data["more"]),
         batch=MappingProxyType({str(k): float(v) for k, v in data["batch"].items()}),
         service_in_min=None if data["service_in_min"] is None else float(data["service_in_min"]),
+        stage=data["stage"],
     )

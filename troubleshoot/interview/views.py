@@ -105,6 +105,15 @@ class WhyAsk:
 
 
 @dataclass(frozen=True, slots=True)
+class StageChoice:
+    """A stage the batch can be at; ``chosen`` when it is reckoned to be there now."""
+
+    stage: str
+    name: str
+    chosen: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BatchField:
     """A batch figure that can be given."""
 

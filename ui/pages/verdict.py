@@ -13,7 +13,7 @@ from troubleshoot.advice.remedies import RemedyAdvice
 from troubleshoot.advice.verdict import CautionLine, Verdict, Weighed
 from troubleshoot.advice.wording import percent
 from troubleshoot.interview.state import VERDICT
-from troubleshoot.interview.views import BatchField
+from troubleshoot.interview.views import BatchField, StageChoice
 from ui import printing
 from ui.desk import Desk
 from ui.pages.base import Page
@@ -120,6 +120,7 @@ class VerdictPage(Page):
         others = [caution for caution in verdict.cautions if caution.caution not in shown]
         if others:
             content.add(CautionStrip(others))
+        content.add(self._section(self._where(), self._stages))
         if not verdict.rescue:
             return
         content.add(Text(self.tr("Rescue"), "title"))
@@ -128,6 +129,20 @@ class VerdictPage(Page):
             content.add(Text(self.tr("Or else, best first"), "heading"))
         for advice in verdict.rescue[1:]:
             content.add(self._section(self._summary(advice), partial(self._card, advice, titled=False)))
+
+    def _where(self) -> str:
+        now = next((choice.name for choice in self.desk.interview.stages() if choice.chosen), None)
+        if now is None:
+            return self.tr("Say how far the batch is")
+        return self.tr("The batch is at: {0}").format(now)
+
+    def _stages(self) -> QWidget:
+        return WrapRow(*(self._stage(choice) for choice in self.desk.interview.stages()))
+
+    def _stage(self, choice: StageChoice) -> Button:
+        button = Button(choice.name, "main" if choice.chosen else "plain", choice.name)
+        button.clicked.connect(lambda: self.desk.act(lambda: self.desk.interview.set_stage(choice.stage)))
+        return button
 
     def _next_time(self, content: Column, verdict: Verdict) -> None:
         if not verdict.next_time:

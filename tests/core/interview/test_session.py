@@ -208,3 +208,19 @@ def test_settledness_grows_from_nothing_to_nearly_all(asked: Session):
     ):
         asked.volunteer(sign, answer)
     assert 0.0 <= start < 0.5 < asked.settledness() <= 1.0
+
+
+def test_how_far_the_batch_is_decides_what_can_still_be_done(session: Session):
+    """Paste on the bench can be stiffened; once the pieces are out of the oven it is too late for that."""
+    session.choose_family("choux")
+    session.choose_fault("piped_spreads")
+    for sign, answer in (("paste_hang", "runs_off"), ("panade_look", "smooth_ball"), ("egg_measure", "all_in_weighed")):
+        session.volunteer(sign, answer)
+    assert [choice.stage for choice in session.stages() if choice.chosen] == ["pipe"]
+    assert "stiffen_with_panade" in session.conclusion.remedies
+    session.set_stage("out")
+    assert [choice.stage for choice in session.stages() if choice.chosen] == ["out"]
+    assert "stiffen_with_panade" not in session.conclusion.remedies
+    assert "use_flat" in session.conclusion.remedies
+    with pytest.raises(CaseError, match="unknown stage"):
+        session.set_stage("nowhere")

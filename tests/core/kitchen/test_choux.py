@@ -99,7 +99,7 @@ def test_excess_and_missing_water_are_the_same_balance():
 
 def test_a_panade_cannot_gain_weight():
     """A cooked panade heavier than its ingredients is refused with the likely reason."""
-    with pytest.raises(AmountError, match="empty pan"):
+    with pytest.raises(AmountError, match="weight of pan"):
         choux.weight_loss_percent(505, 900)
 
 
