@@ -9,9 +9,11 @@ from troubleshoot.commands.output import print_text
 
 def print_verdict(verdict: Verdict) -> None:
     """Print a verdict: the cause, how sure, cautions, rescue, next time, and why."""
+    before = ""
     for block in report.blocks(verdict, short=True):
-        if block.kind in ("heading", "caution"):
+        if block.kind in ("heading", "caution") or (block.kind == "strong" and before not in ("heading", "title")):
             print()
+        before = block.kind
         if block.kind == "heading":
             print_text(block.text.upper())
         elif block.kind == "step":
