@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from troubleshoot.advice.remedies import RemedyAdvice
-from troubleshoot.advice.verdict import Verdict, Weighed
+from troubleshoot.advice.verdict import CautionLine, Verdict, Weighed
 from troubleshoot.advice.wording import percent, weight_word
 
 Translate = Callable[[str], str]
@@ -105,6 +105,7 @@ class _Report:
         self.most_remedies = SHORT_REMEDIES if short else len(verdict.rescue) + len(verdict.next_time)
         self.most_evidence = SHORT_EVIDENCE if short else len(verdict.evidence_for) + len(verdict.evidence_against)
         self.short = short
+        self.said: set[str] = set()
 
     def blocks(self) -> Iterator[Block]:
         verdict, tr = self.verdict, self.tr
@@ -115,9 +116,10 @@ class _Report:
         yield from self._unsure()
         for finding in verdict.findings:
             yield Block("line", finding)
+        with_steps = {caution for advice in (*verdict.rescue, *verdict.next_time) for caution in advice.cautions}
         for caution in verdict.cautions:
-            why = "" if self.short else f" {caution.why}"
-            yield Block("caution", tr("CAUTION: {0}").format(caution.say) + why)
+            if caution.caution not in with_steps:
+                yield self._caution(caution)
         yield from self._remedies(tr("Rescue"), verdict.rescue)
         yield from self._remedies(tr("Next time"), verdict.next_time)
         yield from self._why()
@@ -152,11 +154,19 @@ class _Report:
             yield Block("line", given.format(", ".join(advice.assumed)))
         for note in advice.notes:
             yield Block("line", note)
+        for caution in self.verdict.cautions:
+            if caution.caution in advice.cautions and caution.caution not in self.said:
+                self.said.add(caution.caution)
+                yield self._caution(caution)
         for number, step in enumerate(advice.steps, 1):
             yield Block("step", f"{number}. {step}")
         yield Block("line", tr("Why it works: {0}").format(advice.because))
         for wrong in advice.not_this:
             yield Block("line", tr("Do not try: {0}").format(wrong))
+
+    def _caution(self, caution: CautionLine) -> Block:
+        why = "" if self.short else f" {caution.why}"
+        return Block("caution", self.tr("CAUTION: {0}").format(caution.say) + why)
 
     def _why(self) -> Iterator[Block]:
         verdict, tr = self.verdict, self.tr

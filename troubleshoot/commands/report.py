@@ -11,7 +11,7 @@ def print_verdict(verdict: Verdict) -> None:
     """Print a verdict: the cause, how sure, cautions, rescue, next time, and why."""
     before = ""
     for block in report.blocks(verdict, short=True):
-        if block.kind in ("heading", "caution") or (block.kind == "strong" and before not in ("heading", "title")):
+        if block.kind == "heading" or (block.kind == "strong" and before not in ("heading", "title")):
             print()
         before = block.kind
         if block.kind == "heading":

@@ -116,7 +116,7 @@ class Reasoner:
             findings=_names(concluded, "finding"),
             remedies=tuple(r for r in _names(concluded, "remedy") if r not in barred),
             barred=barred,
-            cautions=_names(concluded, "caution"),
+            cautions=_cautions(trace, barred),
             stage=stage,
             next_question=None if stop else ranked[0],
             stop=stop,
@@ -345,6 +345,17 @@ def _causes(firings: Iterable[Firing], kind: str) -> dict[str, str]:
             if fact.kind == kind:
                 found.setdefault(fact.name, firing.rule)
     return found
+
+
+def _cautions(firings: Iterable[Firing], barred: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the cautions called for, but for those that only a barred remedy calls for."""
+    called_for = [
+        fact
+        for firing in firings
+        if not any(woken.kind == "remedy" and woken.name in barred for woken in firing.facts)
+        for fact in firing.concluded
+    ]
+    return _names(called_for, "caution")
 
 
 def _names(facts: Iterable[Fact], kind: str) -> tuple[str, ...]:

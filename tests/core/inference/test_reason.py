@@ -195,3 +195,13 @@ def test_the_interview_on_itself_finds_most_causes(choux: Reasoner):
         for (c, _), cause in zip(results, [c for c in common for _ in range(2)], strict=True)
     )
     assert first / len(results) >= 0.8
+
+
+def test_a_barred_remedy_brings_no_caution(choux: Reasoner):
+    """What must not be done needs no warning: raw paste is not warned of when there is no time for a new batch."""
+    answers = {"pierce": Given("never"), "soft_when": Given("first_hour"), "cooled": Given("rack_open")}
+    late = choux.reason(Case("choux", "soft_soon", answers, service_in_min=45))
+    early = choux.reason(Case("choux", "soft_soon", answers, service_in_min=300))
+    assert "remake_choux" in late.barred
+    assert "raw_paste" not in late.cautions
+    assert "raw_paste" in early.cautions
