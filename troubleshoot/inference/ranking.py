@@ -12,11 +12,15 @@ from troubleshoot.inference.network import Array, Network
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """One answer for the ranking: the sign (or the complaint), the answer, and whether it is only remembered."""
+    """One answer for the ranking: the sign (or the complaint), the answer, and whether it is only remembered.
+
+    ``weight`` is less than 1 for an answer that a rule derived from others already counted.
+    """
 
     node: str
     answer: str
     from_memory: bool = False
+    weight: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,7 @@ def exponents(
         members.sort(key=lambda i: (-telling[i], evidence[i].node))
         for i in members[1:]:
             counts[i] = min(counts[i], repeated)
-    return tuple(counts)
+    return tuple(count * one.weight for count, one in zip(counts, evidence, strict=True))
 
 
 def _telling(network: Network, one: Evidence) -> float:

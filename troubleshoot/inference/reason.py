@@ -93,7 +93,7 @@ class Reasoner:
         first = self.diagnosis.run(self._facts(case, stage, numbers, memory))
         answers = self._answers(case, first)
         ruled_out, doubted = self._cleared(first, memory)
-        evidence = self._evidence(case, answers, memory)
+        evidence = self._evidence(case, answers, memory, first)
         standing = self._rank(evidence, ruled_out, doubted)
         suspects = self._suspects(standing)
         facts = self._advice_facts(case, stage, numbers, first, suspects)
@@ -243,9 +243,31 @@ class Reasoner:
 
     # -- ranking -----------------------------------------------------------------------
 
-    def _evidence(self, case: Case, answers: Mapping[str, str], memory: frozenset[str]) -> list[Evidence]:
+    def _evidence(
+        self, case: Case, answers: Mapping[str, str], memory: frozenset[str], firings: Sequence[Firing]
+    ) -> list[Evidence]:
         evidence = [Evidence(COMPLAINT, case.fault)] if case.fault is not None else []
-        return [*evidence, *(Evidence(sign, answer, sign in memory) for sign, answer in answers.items())]
+        derived = self._derived(firings)
+        for sign, answer in answers.items():
+            weight = 1.0 if sign in case.answers else derived.get(sign, 1.0)
+            if weight > 0.0:
+                evidence.append(Evidence(sign, answer, sign in memory, weight))
+        return evidence
+
+    def _derived(self, firings: Sequence[Firing]) -> dict[str, float]:
+        """Return how much each answer that a plain rule derived counts.
+
+        What follows from the complaint alone adds nothing to it; what follows from other
+        answers says the same thing again.
+        """
+        weights: dict[str, float] = {}
+        for firing in firings:
+            of_complaint = any(fact.kind == "fault" for fact in firing.facts)
+            of_signs = any(fact.kind == "sign" for fact in firing.facts)
+            for fact in firing.concluded:
+                if fact.kind == "sign" and (of_complaint or of_signs):
+                    weights.setdefault(fact.name, 0.0 if of_complaint else self.vocabulary.repeated_evidence)
+        return weights
 
     def _rank(self, evidence: Sequence[Evidence], ruled_out: Iterable[str], doubted: Iterable[str]) -> Standing:
         return ranking.rank(

@@ -205,3 +205,11 @@ def test_a_barred_remedy_brings_no_caution(choux: Reasoner):
     assert "remake_choux" in late.barred
     assert "raw_paste" not in late.cautions
     assert "raw_paste" in early.cautions
+
+
+def test_what_follows_from_the_complaint_adds_nothing_to_it(choux: Reasoner):
+    """An answer that a rule derives from the complaint is known and not asked for, and is not counted twice."""
+    conclusion = choux.reason(Case("choux", "fell_out"))
+    assert conclusion.answers["sank_when"] == "just_out"
+    assert [one.node for one in conclusion.evidence] == ["complaint"]
+    assert "sank_when" not in [worth.sign for worth in choux.ranked_questions(conclusion)]
