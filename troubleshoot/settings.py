@@ -1,35 +1,65 @@
-"""What a kitchen sets once: units, kind of oven, text size, light or dark.  A broken file is kept aside, and said."""
+"""What a kitchen sets once: units, look, and its profile.  A broken file is kept aside, and said."""
 
 from __future__ import annotations
 
 import dataclasses
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from troubleshoot import atomic, resources
-from troubleshoot.advice.wording import Wording
+from troubleshoot.house_wording import EGG_CLASSES, HouseWording
 
 #: Text sizes that can be chosen, in per cent.
 TEXT_SIZES = (100, 125, 150, 175, 200)
 THEMES = ("system", "light", "dark")
 OVENS = ("unknown", "fan", "no-fan")
+EGGS = ("unknown", *EGG_CLASSES)
+FOOD_RULES = ("unknown", "uk", "us", "own")
+CHOCOLATES = ("dark", "milk", "white", "compound")
+
+#: Numbers of the profile, each with the span in which it can lie.
+SPANS: Mapping[str, tuple[float, float]] = {
+    "altitude_m": (-400.0, 5000.0),
+    "oven_off_k": (-80.0, 80.0),
+    "flour_protein": (4.0, 18.0),
+    "own_cold_c": (-5.0, 15.0),
+    "own_out_h": (0.0, 12.0),
+}
+#: Fat figures of cream that can be in the house, in per cent.
+CREAM_SPAN = (3.0, 70.0)
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """The settings in force.  ``welcomed`` is whether the two first questions were shown."""
+    """The settings in force.  ``welcomed`` is whether the two first questions were shown.
+
+    From ``altitude_m`` on stands the profile of the kitchen; None and "unknown" say nothing.  ``oven_off_k`` is how
+    much hotter the oven is than its dial, ``creams`` are fat figures, ``own_*`` the house's own food-safety limits.
+    """
 
     fahrenheit: bool = False
     oven: str = "unknown"
     text_size: int = 100
     theme: str = "system"
     welcomed: bool = False
+    altitude_m: float | None = None
+    oven_off_k: float | None = None
+    egg_class: str = "unknown"
+    flour_protein: float | None = None
+    creams: tuple[float, ...] = ()
+    chocolates: tuple[str, ...] = ()
+    food_rules: str = "unknown"
+    own_cold_c: float | None = None
+    own_out_h: float | None = None
 
-    def wording(self) -> Wording:
-        """Return how temperatures and oven settings are shown under these settings."""
-        return Wording(self.fahrenheit, {"fan": True, "no-fan": False}.get(self.oven))
+    def wording(self) -> HouseWording:
+        """Return how temperatures, oven settings and eggs are shown under these settings."""
+        fan = {"fan": True, "no-fan": False}.get(self.oven)
+        eggs = "" if self.egg_class == "unknown" else self.egg_class
+        return HouseWording(self.fahrenheit, fan, self.oven_off_k or 0.0, eggs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +99,29 @@ def save(settings: Settings, file: Path | None = None) -> None:
 
 
 def _checked(data: Any) -> Settings:
+    if isinstance(data, dict):
+        lists = {key: tuple(data[key]) for key in ("creams", "chocolates") if isinstance(data.get(key), list)}
+        data = {**data, **lists}
     settings = Settings(**data)
     if not isinstance(settings.fahrenheit, bool) or not isinstance(settings.welcomed, bool):
         raise TypeError("a switch must be true or false")
     if settings.oven not in OVENS or settings.theme not in THEMES or settings.text_size not in TEXT_SIZES:
         raise ValueError("a setting has a value that cannot be chosen")
+    if settings.egg_class not in EGGS or settings.food_rules not in FOOD_RULES:
+        raise ValueError("the profile has a word that cannot be chosen")
+    for name, (low, high) in SPANS.items():
+        _number(getattr(settings, name), low, high)
+    for fat in settings.creams:
+        _number(fat, *CREAM_SPAN)
+    if not set(settings.chocolates) <= set(CHOCOLATES):
+        raise ValueError("the profile has a chocolate that is not known")
     return settings
+
+
+def _number(value: object, low: float, high: float) -> None:
+    if value is None:
+        return
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise TypeError("the profile has a word where a number belongs")
+    if not low <= value <= high:
+        raise ValueError("the profile has a number out of its span")

@@ -15,6 +15,7 @@ from typing import cast
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QApplication
 
+from troubleshoot import profile
 from troubleshoot import settings as kept_settings
 from troubleshoot.errors import ProblemsError, RuleBaseError, UserError
 from troubleshoot.interview.session import Session
@@ -60,6 +61,7 @@ class Desk(QObject):
         self.problems = ()
         try:
             self.session = Session(Shelf(self.rules), self.settings.wording(), self._save)
+            self._tell_profile()
         except RuleBaseError as error:
             self.session = None
             self.problems = error.problems
@@ -138,6 +140,7 @@ class Desk(QObject):
         before, self.settings = self.settings, settings
         if self.session is not None:
             self.session.wording = settings.wording()
+            self._tell_profile()
         try:
             kept_settings.save(settings)
             self.mended.emit("settings")
@@ -148,6 +151,11 @@ class Desk(QObject):
             self.restyle()
         else:
             self.changed.emit()
+
+    def _tell_profile(self) -> None:
+        """Tell the interview what is known of this kitchen."""
+        self.interview.known = profile.answers(self.settings)
+        self.interview.known_batch = profile.batch(self.settings)
 
     def restyle(self) -> None:
         """Make the look afresh from the settings and the system."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from PySide6.QtWidgets import QWidget
 
+from ui.amounts_place import AmountsPlace
 from ui.case_place import CasePlace
 from ui.desk import Desk
 from ui.settings_place import SettingsPlace
@@ -28,5 +29,6 @@ class Place:
 #: Places in the order of their buttons.  The first is shown at the start.
 PLACES = (
     Place("case", "&What went wrong", CasePlace),
+    Place("amounts", "Am&ounts", AmountsPlace),
     Place("settings", "&Settings", SettingsPlace, fix_to_end=True),
 )

@@ -17,9 +17,12 @@ if not os.environ.get("DISPLAY"):
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from PySide6.QtCore import QEvent
+from PySide6.QtWidgets import QLineEdit
 
 from troubleshoot.problems import Place, Problem
+from ui.amounts_list import SCHEDULE, STORAGE
 from ui.app import application, make_window
+from ui.widgets.layouts import Sheet
 
 SIZES = {"small": (1024, 600), "large": (1920, 1080)}
 #: A choux case with a complaint, and the answers given to it; anything else asked is answered "can't tell".
@@ -57,7 +60,8 @@ class _Album:
     def _walk(self, suffix: str) -> None:
         interview, page = self.desk.interview, lambda: self.window.case.page
         self.window.go("settings")
-        self._take(f"settings-{suffix}")
+        self._take(f"settings-{suffix}", whole=True)
+        self._amounts(suffix)
         self.window.go("case")
         self.desk.act(interview.restart)
         self._take(f"family-{suffix}")
@@ -103,6 +107,22 @@ class _Album:
         self.desk.act(interview.to_verdict)
         self._take(f"verdict-unsure-{suffix}", whole=True)
 
+    def _amounts(self, suffix: str) -> None:
+        self.window.go("amounts")
+        place = self.window.stack.currentWidget()
+        place.open(None)
+        self._take(f"amounts-list-{suffix}")
+        for name in ("stiffen_with_panade", "syrup_boiling_point", "off_working_heat", "cooling_forecast"):
+            place.open(name)
+            self._take(f"amounts-{name}-{suffix}", whole=True)
+        place.open("blend_up")
+        place.findChildren(QLineEdit)[3].setText("60")
+        self._take(f"amounts-refused-{suffix}")
+        for name in (STORAGE, SCHEDULE):
+            place.open(name)
+            self._take(f"amounts-{name}-{suffix}", whole=True)
+        place.open(None)
+
     def _take(self, name: str, whole: bool = False) -> None:
         """Take the window as it is seen; with ``whole`` also the scrolled part from top to bottom."""
         if self.words and not any(word in name for word in self.words):
@@ -111,8 +131,12 @@ class _Album:
         self.window.grab().save(str(self.out / f"{name}.png"))
         self.count += 1
         if whole:
-            self.window.case.page.sheet.widget().grab().save(str(self.out / f"{name}-whole.png"))
+            self._sheet().widget().grab().save(str(self.out / f"{name}-whole.png"))
             self.count += 1
+
+    def _sheet(self) -> Sheet:
+        shown = self.window.stack.currentWidget()
+        return shown.page.sheet if shown is self.window.case else shown.sheet
 
     def _settle(self) -> None:
         for _ in range(4):

@@ -10,6 +10,7 @@ from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QRadioButton, QWidget
 
 from troubleshoot.problems import Place, Problem
+from ui.amounts_list import SCHEDULE, STORAGE
 from ui.style import tokens
 from ui.widgets.basic import FieldLabel, Text
 from ui.widgets.cards import Card
@@ -67,6 +68,16 @@ def _settings(person):
     person.window.go("settings")
 
 
+def _amounts(person, name=None):
+    person.window.go("amounts")
+    person.window.stack.currentWidget().open(name)
+
+
+def _no_such_amount(person):
+    _amounts(person, "blend_up")
+    person.window.stack.currentWidget().findChildren(QLineEdit)[3].setText("60")
+
+
 def _problems(person):
     long = "a very long name of a cause that does not exist in any of the files of this family of pastry"
     person.desk.problems = (Problem(Place("rules/choux/causes/wet.yaml", 3, 1), "wet", long, "write another"),) * 3
@@ -82,6 +93,12 @@ PAGES: dict[str, Callable] = {
     "verdict": _verdict,
     "verdict, unsure": _unsure,
     "settings": _settings,
+    "amounts": _amounts,
+    "amounts, one with words": lambda person: _amounts(person, "ganache_chocolate"),
+    "amounts, one with a plot": lambda person: _amounts(person, "cooling_forecast"),
+    "amounts, refused": _no_such_amount,
+    "amounts, storage": lambda person: _amounts(person, STORAGE),
+    "amounts, schedule": lambda person: _amounts(person, SCHEDULE),
     "problems": _problems,
 }
 

@@ -113,6 +113,11 @@ def test_ganache_ratios(coating, use, ratio):
 STANDARDS = {
     "eu_chocolate": {"cocoa_solids": 35, "cocoa_butter": 18, "fat_free_cocoa": 14},
     "eu_couverture": {"cocoa_solids": 35, "cocoa_butter": 31, "fat_free_cocoa": 2.5},
+    "eu_vermicelli": {"cocoa_solids": 32, "cocoa_butter": 12, "fat_free_cocoa": 14},
+    "eu_quality_dark": {"cocoa_solids": 43, "cocoa_butter": 26},
+    "eu_quality_milk": {"cocoa_solids": 30, "milk_solids": 18, "milk_fat": 4.5},
+    "codex_sweet": {"cocoa_solids": 30, "cocoa_butter": 18, "fat_free_cocoa": 12},
+    "codex_family_milk": {"cocoa_solids": 20, "fat_free_cocoa": 2.5, "milk_solids": 20, "milk_fat": 5},
     "eu_milk_chocolate": {
         "cocoa_solids": 25, "milk_solids": 14, "fat_free_cocoa": 2.5, "milk_fat": 3.5, "total_fat": 25,
     },
@@ -144,7 +149,17 @@ def test_a_label_at_the_limit_bears_its_name(name):
     roomy = {**label, **({"cocoa_solids": 60} if {"cocoa_solids", "cocoa_butter"} <= set(label) else {})}
     assert labels.bears_name(name, roomy)
     for part, least in label.items():
+        parts = roomy.get("cocoa_butter", 0) + roomy.get("fat_free_cocoa", 0)
+        if part == "cocoa_solids" and least - 0.1 < parts:
+            continue  # the parts alone already make up the least of all cocoa
         assert [s.part for s in labels.shortfalls(name, {**roomy, part: least - 0.1})] == [part]
+
+
+# Directive 2000/36/EC, Article 2, and Codex 87, 2: 5 % of the finished product; 21 CFR 163.113: 10 to under 22 %
+def test_vegetable_fat_and_fat_of_cocoa():
+    """The most vegetable fat and the span of fat in US cocoa are the published ones."""
+    assert labels.VEGETABLE_FAT_MOST == 5
+    assert labels.US_COCOA_FAT == (10, 22)
 
 
 # USDA National Nutrient Database, Release 28, NDB 19904: dark chocolate of 70 to 85 % cocoa holds 42.63 % fat

@@ -7,6 +7,7 @@ from troubleshoot.checks.base import Check, Finding
 from troubleshoot.checks.complete_cause import CompleteCause
 from troubleshoot.checks.contradiction import Contradiction
 from troubleshoot.checks.drawings import Drawings
+from troubleshoot.checks.hand_written_amount import HandWrittenAmount
 from troubleshoot.checks.told_apart import ToldApart
 from troubleshoot.checks.unused import Unused
 from troubleshoot.checks.wording_style import WordingStyle
@@ -17,6 +18,7 @@ CHECKS: tuple[Check, ...] = (
     ToldApart(),
     Contradiction(),
     AmountsNamed(),
+    HandWrittenAmount(),
     Unused(),
     Drawings(),
     WordingStyle(),

@@ -3,89 +3,153 @@
 from __future__ import annotations
 
 import argparse
-import inspect
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from troubleshoot import units
+from troubleshoot import profile, settings, worked
+from troubleshoot.advice.wording import Wording
 from troubleshoot.commands.output import print_json, print_text
 from troubleshoot.errors import AmountError
-from troubleshoot.kitchen import registry
+from troubleshoot.kitchen import plots, registry
+from troubleshoot.kitchen.card import Card, card, topics
+from troubleshoot.kitchen.inputs import Choice
+from troubleshoot.plotting import write_plot
 from troubleshoot.problems import choose_from
 
-#: The unit a name ends in, and the unit of the table it stands for.
-_UNIT_ENDINGS = {
-    "_g": "g",
-    "_c": "degC",
-    "_min": "min",
-    "_m": "m",
-    "_mm": "mm",
-    "_ml": "ml",
-    "_percent": "%",
-    "_h": "h",
-}
+EPILOG = (
+    "Units may be written: butter_g='4 oz', celsius='140 F', altitude_m='4500 ft'. A bare number is in the unit that "
+    "the name ends in."
+)
 
 
 def add_to(commands: Any) -> None:
     """Add the command."""
-    command = commands.add_parser("amounts", help="list the calculations, or do one")
+    command = commands.add_parser("amounts", help="list the calculations, or do one", epilog=EPILOG)
     command.add_argument("name", nargs="?", metavar="NAME")
     command.add_argument("inputs", nargs="*", metavar="key=value", help="such as flour_g=150 or flour_g='5 oz'")
     command.add_argument("--json", action="store_true", help="print as JSON")
+    command.add_argument(
+        "--plot", type=Path, metavar="FILE", help="also draw it, as .png or .svg, where there is a plot"
+    )
     command.set_defaults(run=run)
 
 
 def run(arguments: argparse.Namespace, rules: Path) -> int:
-    """List the calculations or do one."""
+    """List the calculations, show what one needs, or do it."""
     if arguments.name is None:
-        for name, function in sorted(registry.FUNCTIONS.items()):
-            print_text(_first_line(function), first=f"{name}: ")
+        _list(as_json=arguments.json)
         return 0
-    chosen = registry.FUNCTIONS.get(arguments.name)
-    if chosen is None:
+    if arguments.name not in registry.FUNCTIONS:
         raise AmountError(
             f"amounts: there is no calculation '{arguments.name}'; {choose_from(arguments.name, registry.FUNCTIONS)}"
         )
-    inputs = _inputs(chosen, arguments.inputs)
-    result = dict(chosen.call(**inputs))
+    chosen = card(arguments.name)
+    kitchen = settings.load().settings
+    wording = kitchen.wording()
+    typed = _typed(chosen, arguments.inputs)
+    # Machine output does not depend on this kitchen's settings: the same input gives the same bytes.
+    known = {} if arguments.json or not typed else _known(chosen, typed, profile.inputs(kitchen))
+    if not typed and any(given.needed for given in chosen.inputs) and not arguments.plot and not arguments.json:
+        _about(chosen, wording)
+        return 0
+    try:
+        inputs, result = worked.work_out(chosen, {**typed, **known})
+    except AmountError as error:
+        raise AmountError(f"amounts: {error}") from None
+    if arguments.plot is not None:
+        write_plot(plots.plot_of(chosen.name, inputs), arguments.plot, wording)
     if arguments.json:
-        print_json(
-            {"calculation": chosen.name, "inputs": inputs, "result": result, "about": inspect.getdoc(chosen.call)}
-        )
-    else:
-        for key, value in result.items():
-            print(f"{key} = {value:.6g}")
-        print()
-        print(inspect.getdoc(chosen.call))
+        print_json({"calculation": chosen.name, "inputs": inputs, "result": result, "about": as_data(chosen)})
+        return 0
+    for figure in worked.figures(result, wording):
+        print_text(f"{figure.words}: {figure.shown}  ({figure.name} = {figure.value:.6g})")
+    for given in chosen.inputs:
+        if given.name in known:
+            print_text(f"{worked.label(given, wording)}: {known[given.name]}, from your kitchen's profile")
+    print()
+    _rests_on(chosen)
+    if arguments.plot is not None:
+        print_text(str(arguments.plot), first="Drawn: ")
     return 0
 
 
-def _first_line(function: registry.KitchenFunction) -> str:
-    return (inspect.getdoc(function.call) or "").split("\n", 1)[0]
+def as_data(chosen: Card) -> dict[str, Any]:
+    """Return a card as plain data."""
+    return {
+        "name": chosen.name,
+        "topic": chosen.topic,
+        "does": chosen.does,
+        "formula": chosen.formula,
+        "units": chosen.units,
+        "limits": chosen.limits,
+        "refuses": chosen.errors,
+        "source": chosen.source,
+        "inputs": [
+            {"name": given.name, "words": worked.label(given), "needed": given.needed, "usual": given.usual}
+            | (
+                {"answers": list(given.about.answers)}
+                if isinstance(given.about, Choice)
+                else {"unit": given.about.unit, "low": given.about.low, "high": given.about.high}
+            )
+            for given in chosen.inputs
+        ],
+    }
 
 
-def _inputs(function: registry.KitchenFunction, words: list[str]) -> dict[str, float | str]:
-    inputs: dict[str, float | str] = {}
+def _list(as_json: bool) -> None:
+    if as_json:
+        print_json([as_data(one) for cards in topics().values() for one in cards])
+        return
+    for topic, cards in topics().items():
+        print(topic)
+        for one in cards:
+            print_text(one.does, "  ", f"{one.name}: ")
+        print()
+    print_text("batchmend amounts NAME shows what a calculation needs.")
+
+
+def _about(chosen: Card, wording: Wording) -> None:
+    print_text(chosen.does)
+    print()
+    for given in chosen.inputs:
+        about = given.about
+        span = " or ".join(about.answers) if isinstance(about, Choice) else worked.bounds(about)
+        without = "" if given.needed else f"; {given.usual} unless you say otherwise"
+        print_text(f"{worked.label(given, wording)}, {span}{without}", "  ", f"{given.name}: ")
+    print()
+    _rests_on(chosen)
+    example = " ".join(f"{given.name}={worked.usual_text(given, Wording())}" for given in chosen.inputs if given.needed)
+    print_text(f"batchmend amounts {chosen.name} {example}", first="For example: ")
+
+
+def _rests_on(chosen: Card) -> None:
+    for head, text in (
+        ("Formula", chosen.formula),
+        ("Units", chosen.units),
+        ("Holds for", chosen.limits),
+        ("Refused", chosen.errors),
+        ("Source", chosen.source),
+    ):
+        if text:
+            print_text(text, first=f"{head}: ")
+
+
+def _known(chosen: Card, typed: Mapping[str, str], kitchen: Mapping[str, float | str]) -> dict[str, str]:
+    """Return the inputs that were not typed and that the kitchen's profile knows."""
+    return {
+        given.name: worked.usual_text(given, Wording(), kitchen)
+        for given in chosen.inputs
+        if given.name in kitchen and given.name not in typed
+    }
+
+
+def _typed(chosen: Card, words: list[str]) -> dict[str, str]:
+    typed: dict[str, str] = {}
     for word in words:
         key, separator, text = word.partition("=")
-        if not separator or not text:
-            raise AmountError(
-                f"amounts: '{word}' is not key=value; write {min(function.parameters, default='flour_g')}=150"
-            )
-        if key not in function.parameters:
-            raise AmountError(f"amounts: {function.name} has no input '{key}'; {choose_from(key, function.parameters)}")
-        inputs[key] = _value(key, text)
-    missing = sorted(function.required - set(inputs))
-    if missing:
-        raise AmountError(f"amounts: {function.name} also needs {', '.join(missing)}; write {missing[0]}=…")
-    return inputs
-
-
-def _value(key: str, text: str) -> float | str:
-    ending = next((unit for end, unit in _UNIT_ENDINGS.items() if key.endswith(end)), None)
-    if not any(ch.isdigit() for ch in text):
-        return text
-    value, unit = units.parse_quantity(text)
-    if unit and ending is not None:
-        return units.convert(value, unit, ending)
-    return value
+        if not separator or not text.strip():
+            first = next((given.name for given in chosen.inputs), "flour_g")
+            raise AmountError(f"amounts: '{word}' is not key=value; write {first}=150")
+        typed[key] = text
+    return typed

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
-from troubleshoot import settings
+from troubleshoot import profile, settings
 from troubleshoot.commands import report
 from troubleshoot.commands.output import plain, print_list, print_text
 from troubleshoot.errors import UserError
@@ -29,7 +29,9 @@ def add_to(commands: Any) -> None:
 def interview(rules: Path, family: str | None, read: Callable[[str], str] | None = None) -> int:
     """Hold an interview.  ``read`` asks the person for a line; end of input ends it without harm."""
     read = read or input
-    session = Session(Shelf(rules), settings.load().settings.wording())
+    kitchen = settings.load().settings
+    session = Session(Shelf(rules), kitchen.wording())
+    session.known, session.known_batch = profile.answers(kitchen), profile.batch(kitchen)
     if family is not None:
         session.choose_family(family)
     try:

@@ -6,7 +6,7 @@ action makes a new state, saves it, and reasons again; going back loses nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -43,6 +43,9 @@ class Session:
         self.state = State()
         self._save = save
         self._conclusion: Conclusion | None = None
+        #: Answers and batch figures that are known of this kitchen; they count as told until something else is said.
+        self.known: Mapping[str, str | float] = {}
+        self.known_batch: Mapping[str, float] = {}
 
     # -- where we are ------------------------------------------------------------------
 
@@ -100,8 +103,18 @@ class Session:
             raise CaseError(
                 [Problem(Place("answer"), "fault", f"unknown fault '{fault}'", choose_from(fault, self.family.faults))]
             )
-        self.state = replace(self.state, fault=fault)
+        self.state = replace(self._with_known(), fault=fault)
         self._forward(from_index=-1)
+
+    def _with_known(self) -> State:
+        """Return the state with what is known of the kitchen, where the family asks it and nothing was said yet."""
+        state = self.state
+        for sign_id, answer in self.known.items():
+            if sign_id in self.family.signs and sign_id not in state.answers:
+                state = state.with_answer(sign_id, self._given(sign_id, answer))
+        figures = {quantity.id for quantity in self.family.header.batch}
+        known = {name: value for name, value in self.known_batch.items() if name in figures}
+        return replace(state, batch=MappingProxyType({**known, **state.batch}))
 
     def set_service(self, minutes: float | None) -> None:
         """Say in how many minutes it must be on the plate."""

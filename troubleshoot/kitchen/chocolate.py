@@ -15,6 +15,9 @@ from troubleshoot.kitchen.registry import kitchen_function
 
 COATINGS = ("dark", "milk", "white")
 
+#: Answers that leave the kind open: milk and white together are worked as milk, a ganache as dark, the usual one.
+ANSWERED_AS: Mapping[str, str] = {"milk_white": "milk", "ganache_glaze": "dark"}
+
 #: Specific heat in J/(g K), below 40 °C and from there on.
 #: Industrial Chocolate Manufacture and Use, 4th ed., pp. 667-668.
 CP_BELOW_40 = 1.59
@@ -25,6 +28,9 @@ LATENT: Mapping[str, float] = {"dark": 46.0, "milk": 44.0, "white": 44.0}
 
 #: Melting point of cocoa butter forms in °C (Wille and Lutton 1966, figures read second-hand).
 FORMS: Mapping[str, float] = {"I": 17.3, "II": 23.3, "III": 25.5, "IV": 27.3, "V": 33.8, "VI": 36.3}
+
+#: Shiny solid chocolate to melted chocolate when it is given by share (common practice: 0.15 to 0.33).
+SEED_SHARE = 0.2
 
 #: Water needed to bring seized chocolate to a smooth sauce, g for each g: least, and the safe span.
 #: Published: 20 % (a chocolate science text, second-hand), 26 % (a spoon for two ounces), 33 % (a cookbook).
@@ -158,7 +164,7 @@ def seed_for_temper(
 
 
 @kitchen_function
-def seed_by_share(chocolate_g: float, share: float = 0.2) -> Mapping[str, float]:
+def seed_by_share(chocolate_g: float, share: float = SEED_SHARE) -> Mapping[str, float]:
     """Return the seed as a share of the melted chocolate: share x M.
 
     Units: g.  Limits: 0.01 to 0.5.  Source: common practice (0.15 to 0.33 of chopped chocolate, 0.01 of powder).
@@ -284,16 +290,21 @@ def cocoa_butter_to_thin(chocolate_g: float, percent: float = 5.0) -> Mapping[st
 
 @kitchen_function
 def coat_for_pieces(pieces: float, coat_g: float, left_percent: float = 30.0) -> Mapping[str, float]:
-    """Return the chocolate to have in the bowl for dipping pieces: n c / (1 - left).
+    """Return the chocolate to have in the bowl for dipping pieces, and a fifth of it as seed.
 
-    Units: pieces, g and % in, g out.  Limits: 0 to 80 % left in the bowl, which goes back to stock.
+    Formula: n c / (1 - left); seed 0.2 of that.  Units: pieces, g and % in, g out.
+    Limits: 0 to 80 % left in the bowl, which goes back to stock.
     Source: common practice (a third of the bowl is left when dipping stops); worked.
     """
     net = not_negative(pieces, "The pieces") * positive(coat_g, "The coat of one piece", "g")
-    return {"chocolate_g": net / (1.0 - within(left_percent, 0, 80, "What is left in the bowl", "%") / 100.0)}
+    bowl = net / (1.0 - within(left_percent, 0, 80, "What is left in the bowl", "%") / 100.0)
+    return {"chocolate_g": bowl, "seed_g": SEED_SHARE * bowl}
 
 
 def _kind(coating: str) -> str:
+    coating = ANSWERED_AS.get(coating, coating)
+    if coating == "compound":
+        raise AmountError("This holds for real chocolate. Compound coating sets without tempering: go by its label.")
     if coating not in COATINGS:
         raise AmountError(f"The kind of chocolate must be one of {', '.join(COATINGS)}.")
     return coating

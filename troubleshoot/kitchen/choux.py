@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.amounts import not_negative, positive, within
 from troubleshoot.kitchen.eggs import MEDIUM_EGG_G, WATER_IN_WHOLE_EGG, eggs_needed
+from troubleshoot.kitchen.parts import weight_loss_percent
 from troubleshoot.kitchen.registry import kitchen_function
 
 #: Weight a right panade loses on the heat, per cent of what went into the pan.
@@ -37,27 +38,11 @@ DRYING_RATE_25_G = 0.2
 
 
 @kitchen_function
-def weight_loss_percent(before_g: float, after_g: float) -> Mapping[str, float]:
-    """Return what the panade lost on the heat: 100 (before - after) / before.
-
-    Units: g in, % out.  Limits: both weights above nothing, without the pan.
-    Errors: the cooked panade is heavier than its ingredients.  Source: worked (mass balance).
-    """
-    before = positive(before_g, "The weight of the panade ingredients", "g")
-    after = positive(after_g, "The weight of the cooked panade", "g")
-    if after > before:
-        raise AmountError(
-            "Cooked panade cannot weigh more than what went into the pan. Take the weight of the empty pan off."
-        )
-    return {"loss_percent": 100.0 * (before - after) / before}
-
-
-@kitchen_function
 def egg_to_flour(egg_g: float, flour_g: float) -> Mapping[str, float]:
-    """Return the egg ratio: shelled egg divided by flour.
+    """Return the grams of egg for each gram of flour: shelled egg divided by flour.
 
     Units: g in, g per g out.  Limits: flour above nothing, egg not below nothing.
-    Source: published formulas give 1.33 to 2.01 (seven formulas, see tests/published).
+    Source: published formulas give 1.33 to 2.01 (seven formulas).
     """
     flour = positive(flour_g, "The flour", "g")
     return {"egg_ratio": not_negative(egg_g, "The egg", "g") / flour}
@@ -65,7 +50,7 @@ def egg_to_flour(egg_g: float, flour_g: float) -> Mapping[str, float]:
 
 @kitchen_function
 def baked_to_piped(piped_g: float, baked_g: float) -> Mapping[str, float]:
-    """Return the shell ratio: weight of one baked piece divided by its piped weight.
+    """Return what is left of the piped weight after baking: weight of one baked piece divided by its piped weight.
 
     Units: g in, g per g out.  Limits: both above nothing.  Errors: the baked piece is heavier than the piped one.
     Source: worked (mass balance; paste of 60 % water: 0.44 is a shell of 10 % water, 0.50 one of 20 %).
@@ -117,7 +102,7 @@ def stiffen_wet_paste(
     dried by 7 % (liquid, water of the butter, water of the egg, less what boiled off).  Fresh panade, dried alike,
     already brings about 1.4 g with each gram of flour.  Liquid, butter and drying are the same on both sides, so what
     is left is the water of the egg that this flour would have carried: 0.76 x 250 / 150 = 1.27, used as 1.3.  Only the
-    egg ratio moves it (see :func:`spare_water_per_flour`).
+    egg ratio moves it.
     Units: g and % in, g out.  Errors: the panade lost enough; it weighs more than its ingredients.  Source: worked.
     """
     batch = _panade(flour_g, liquid_g, butter_g)
@@ -214,9 +199,10 @@ def egg_still_to_add(flour_g: float, egg_g: float, wanted_egg_ratio: float) -> M
 
 @kitchen_function
 def eggs_to_weigh(flour_g: float, egg_ratio: float) -> Mapping[str, float]:
-    """Return the shelled egg for the flour, e F, and how many medium eggs to crack for it (a whole number, rounded up).
+    """Return the shelled egg for the flour, and how many medium eggs to crack for it (a whole number, rounded up).
 
-    Units: g in; g and eggs out.  Source: medium eggs of EC 589/2008, class M, without shell; worked.
+    Formula: e F; eggs = e F / 51.  Units: g in; g and eggs out.
+    Source: medium eggs of EC 589/2008, class M, without shell; worked.
     """
     wanted = positive(flour_g, "The flour", "g") * positive(egg_ratio, "The egg ratio")
     return {"egg_wanted_g": wanted, "medium_eggs": eggs_needed(wanted, MEDIUM_EGG_G)["eggs"]}
@@ -240,7 +226,8 @@ def part_of_paste(
 ) -> Mapping[str, float]:
     """Return so many per cent of the paste's weight, for egg or liquid given by look, and the weight of the paste.
 
-    Units: g and % in, g out.  Limits: 0 to 100 %.  Source: worked (see :func:`paste_weight`).
+    Formula: paste = 0.93 (F + L + B) + E; part = paste x p / 100.  Units: g and % in, g out.  Limits: 0 to 100 %.
+    Source: worked (the panade loses 7 %).
     """
     paste = paste_weight(flour_g, liquid_g, butter_g, egg_g)
     return {"part_g": paste * within(percent, 0, 100, "The part of the paste", "%") / 100.0, "paste_g": paste}
@@ -250,7 +237,8 @@ def part_of_paste(
 def paste_in_half(flour_g: float, liquid_g: float, butter_g: float, egg_g: float) -> Mapping[str, float]:
     """Return the weight of the paste and of the plain paste to fold into it, one to one.
 
-    Units: g.  Source: common practice for a paste loaded with too much cheese or cocoa; worked.
+    Formula: 0.93 (F + L + B) + E.  Units: g.  Source: common practice for a paste loaded with too much cheese or
+    cocoa; worked.
     """
     paste = paste_weight(flour_g, liquid_g, butter_g, egg_g)
     return {"paste_g": paste, "plain_paste_g": paste}

@@ -27,6 +27,9 @@ BLOOM_WATER_PARTS = 6.0
 #: Overrun of whipped cream that pipes, per cent (kitchen textbooks 100; usual 80 to 130).
 PIPING_OVERRUN_PERCENT = (80.0, 130.0)
 
+#: Icing sugar to cream: a level tablespoon of 9 g to 100 g (common practice).
+ICING_SUGAR_SHARE = 0.09
+
 #: Weight of 1 ml of liquid whipping cream in grams (USDA Release 28: 238 g to the US cup).
 CREAM_G_PER_ML = 238.0 / 236.5882365
 
@@ -134,6 +137,49 @@ def sugar_share(cream_g: float, sugar_g: float) -> Mapping[str, float]:
     Units: g in, % out.  Source: worked; 8 to 12 % is common practice, 12 to 15 % with sharp fruit.
     """
     return {"sugar_percent": 100.0 * not_negative(sugar_g, "The sugar", "g") / positive(cream_g, "The cream", "g")}
+
+
+@kitchen_function
+def share_of_cream(cream_g: float, percent: float) -> Mapping[str, float]:
+    """Return so many per cent of the cream's weight, for what is folded in by its share: W p / 100.
+
+    Units: g and % in, g out.  Limits: 0 to 300 %.  Source: worked.
+    """
+    cream = positive(cream_g, "The cream", "g")
+    return {"cream_part_g": cream * within(percent, 0, 300, "The share of the cream", "%") / 100.0}
+
+
+@kitchen_function
+def weep_per_100_g(weep_g: float, cream_g: float) -> Mapping[str, float]:
+    """Return the liquid that ran out of each 100 g of cream: 100 V / W.
+
+    Units: g in, g to 100 g out.  Errors: more liquid than cream.  Source: worked; up to 2 g passes (common practice).
+    """
+    cream = positive(cream_g, "The cream", "g")
+    liquid = not_negative(weep_g, "The liquid that ran out", "g")
+    if liquid > cream:
+        raise AmountError("More liquid cannot run out than there is cream. Weigh the cup empty first.")
+    return {"weep_per_100_g": 100.0 * liquid / cream}
+
+
+@kitchen_function
+def gelatine_share(cream_g: float, gelatine_g: float) -> Mapping[str, float]:
+    """Return the gelatine in per cent of the cream's weight, which is grams in each 100 g: 100 G / W.
+
+    Units: g in, % out.  Source: worked; 0.5 to 1.0 % is common practice.
+    """
+    gelatine = not_negative(gelatine_g, "The gelatine", "g")
+    return {"gelatine_percent": 100.0 * gelatine / positive(cream_g, "The cream", "g")}
+
+
+@kitchen_function
+def liquid_share(cream_g: float, liquid_g: float) -> Mapping[str, float]:
+    """Return the juice, coffee, milk, spirit or syrup in per cent of the cream's weight: 100 V / W.
+
+    Units: g in, % out.  Source: worked; under 3 % does no harm (common practice).
+    """
+    liquid = not_negative(liquid_g, "The liquid", "g")
+    return {"liquid_percent": 100.0 * liquid / positive(cream_g, "The cream", "g")}
 
 
 @kitchen_function
@@ -246,9 +292,10 @@ def butter_from_cream(cream_g: float, fat_percent: float) -> Mapping[str, float]
 def cream_for_pieces(
     pieces: float, piece_g: float, left_percent: float = 8.0, other_percent: float = 10.0
 ) -> Mapping[str, float]:
-    """Return the filling to make for the pieces, and the liquid cream in it.
+    """Return the filling to make for the pieces, the liquid cream in it, and its icing sugar.
 
-    Formula: filling = n m / (1 - left); cream = filling / (1 + other), other = sugar and flavour in % of the cream.
+    Formula: filling = n m / (1 - left); cream = filling / (1 + other), other = sugar and flavour in % of the cream;
+    icing sugar = 9 % of the cream.
     Units: pieces, g and % in, g out.  Limits: left in bowl and bag 0 to 50 %, other 0 to 100 %.
     Source: common practice (25 to 35 g in an eclair of 12 to 14 cm, 12 to 18 g in a bun of 4 cm, 8 to 12 g in a
     biscuit sandwich of 6 cm); whipping changes the volume, not the weight.
@@ -256,7 +303,7 @@ def cream_for_pieces(
     net = not_negative(pieces, "The pieces") * positive(piece_g, "The filling of one piece", "g")
     filling = net / (1.0 - within(left_percent, 0, 50, "What is left in bowl and bag", "%") / 100.0)
     cream = filling / (1.0 + within(other_percent, 0, 100, "Sugar and flavour", "%") / 100.0)
-    return {"filling_g": filling, "cream_g": cream}
+    return {"filling_g": filling, "cream_g": cream, "icing_sugar_g": ICING_SUGAR_SHARE * cream}
 
 
 def may_be_called(name: str, fat_percent: float) -> bool:

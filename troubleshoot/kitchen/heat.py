@@ -79,6 +79,7 @@ def time_constant(
 def cooling_time(start_c: float, wanted_c: float, around_c: float, time_constant_min: float) -> Mapping[str, float]:
     """Return the minutes a piece or bowl takes from one temperature to another in air or a bath.
 
-    Formula, limits and errors: see :func:`minutes_to_reach`.  Units: °C and min.  Source: Newton's law of cooling.
+    Formula: k ln((around - start) / (around - wanted)).  Units: °C and min.  Limits: -60 to 400 °C.
+    Errors: a temperature that the surroundings never give.  Source: Newton's law of cooling.
     """
     return {"minutes_min": minutes_to_reach(start_c, wanted_c, around_c, time_constant_min)}

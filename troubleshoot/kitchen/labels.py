@@ -33,6 +33,11 @@ class Shortfall:
 STANDARDS: Mapping[str, Standard] = {
     "eu_chocolate": Standard({"cocoa_solids": 35, "cocoa_butter": 18, "fat_free_cocoa": 14}, f"{_EU} A.3"),
     "eu_couverture": Standard({"cocoa_solids": 35, "cocoa_butter": 31, "fat_free_cocoa": 2.5}, f"{_EU} A.3(b)"),
+    "eu_vermicelli": Standard({"cocoa_solids": 32, "cocoa_butter": 12, "fat_free_cocoa": 14}, f"{_EU} A.3(a)"),
+    "eu_quality_dark": Standard({"cocoa_solids": 43, "cocoa_butter": 26}, "Directive 2000/36/EC, Article 3(5)"),
+    "eu_quality_milk": Standard(
+        {"cocoa_solids": 30, "milk_solids": 18, "milk_fat": 4.5}, "Directive 2000/36/EC, Article 3(5)"
+    ),
     "eu_milk_chocolate": Standard(
         {"cocoa_solids": 25, "milk_solids": 14, "fat_free_cocoa": 2.5, "milk_fat": 3.5, "total_fat": 25}, f"{_EU} A.4"
     ),
@@ -45,6 +50,10 @@ STANDARDS: Mapping[str, Standard] = {
     "us_milk_chocolate": Standard({"chocolate_liquor": 10, "milk_fat": 3.39, "milk_solids": 12}, f"{_US}.130(a)(2)"),
     "us_white_chocolate": Standard({"cocoa_butter": 20, "milk_fat": 3.5, "milk_solids": 14}, f"{_US}.124(a)(2)"),
     "codex_chocolate": Standard({"cocoa_solids": 35, "cocoa_butter": 18, "fat_free_cocoa": 14}, f"{_CODEX}, 2.1.1"),
+    "codex_sweet": Standard({"cocoa_solids": 30, "cocoa_butter": 18, "fat_free_cocoa": 12}, f"{_CODEX}, 2.1.2"),
+    "codex_family_milk": Standard(
+        {"cocoa_solids": 20, "fat_free_cocoa": 2.5, "milk_solids": 20, "milk_fat": 5}, f"{_CODEX}, 2.1.5"
+    ),
     "codex_couverture": Standard({"cocoa_solids": 35, "cocoa_butter": 31, "fat_free_cocoa": 2.5}, f"{_CODEX}, 2.1.3"),
     "codex_milk_couverture": Standard(
         {"cocoa_solids": 25, "fat_free_cocoa": 2.5, "milk_solids": 14, "milk_fat": 3.5, "total_fat": 31},

@@ -133,9 +133,10 @@ def pressure_at_altitude(altitude_m: float) -> Mapping[str, float]:
 
 @kitchen_function
 def boiling_point_at_pressure(pressure_kpa: float) -> Mapping[str, float]:
-    """Return where water boils under a pressure, by the saturation line of IAPWS-IF97 (region 4, eq. 31).
+    """Return where water boils under a pressure.
 
-    Units: kPa in, °C out.  Limits: 20 to 400 kPa.  Source: IAPWS-IF97 (1997).
+    Formula: the saturation line of IAPWS-IF97 (region 4, eq. 31).  Units: kPa in, °C out.  Limits: 20 to 400 kPa.
+    Source: IAPWS-IF97 (1997).
     """
     pressure = within(pressure_kpa, 20, 400, "The air pressure", "kPa")
     beta = (pressure / 1000.0) ** 0.25
@@ -166,7 +167,8 @@ def saturation_pressure_kpa(celsius_degrees: float) -> float:
 def boiling_point_at_altitude(altitude_m: float) -> Mapping[str, float]:
     """Return where water boils at a height, in the standard atmosphere; weather moves it by about 1 K.
 
-    Units: m in, °C out.  Limits: -500 to 5000 m.  Source: ISO 2533 and IAPWS-IF97.
+    Formula: p = 101.325 (1 - 2.25577e-5 h)^5.2559, then the saturation line of IAPWS-IF97.  Units: m in, °C out.
+    Limits: -500 to 5000 m.  Source: ISO 2533 and IAPWS-IF97.
     """
     return boiling_point_at_pressure(pressure_at_altitude(altitude_m)["pressure_kpa"])
 

@@ -91,7 +91,8 @@ EGG_SECONDS = {"us_egg_served_at_once": 15.0, "us_egg_held": 17.0}
 def time_out_left(minutes_out: float, warmest_c: float, country: str = "uk") -> Mapping[str, float]:
     """Return how many minutes chilled food may still stay out before it is thrown away.
 
-    UK: less than 4 h above 8 °C, once.  US: 4 h above 5 °C, or 6 h if it never passed 21 °C.  At or below the cold
+    Formula: time allowed - time out.  UK: less than 4 h above 8 °C, once.
+    US: 4 h above 5 °C, or 6 h if it never passed 21 °C.  At or below the cold
     limit the clock does not run.  Units: min and °C in; min out; ``left_min`` of 0 means throw it away.
     Limits: -40 to 100 °C.  Errors: a country without rules here.
     Source: SR 2006/3 Schedule 4; Food Code 2022, 3-501.19.
@@ -104,6 +105,23 @@ def time_out_left(minutes_out: float, warmest_c: float, country: str = "uk") -> 
     limit = 60.0 * LIMITS[f"{country}_out"].value
     if country == "us" and warmest <= LIMITS["us_out_cool_ceiling"].value:
         limit = 60.0 * LIMITS["us_out_cool"].value
+    return {"limit_min": limit, "left_min": max(0.0, limit - out)}
+
+
+@kitchen_function
+def time_out_own(minutes_out: float, warmest_c: float, cold_limit_c: float, out_limit_h: float) -> Mapping[str, float]:
+    """Return how many minutes chilled food may still stay out under the house's own limits.
+
+    Formula: time allowed - time out; at or below the cold limit the clock does not run.
+    Units: min, °C and h in; min out; ``left_min`` of 0 means throw it away.  Limits: cold limit -5 to 15 °C, 0 to 12 h.
+    Source: the house's written food-safety plan, which must not allow more than the local law.
+    """
+    out = not_negative(minutes_out, "The time out of the cold", "min")
+    if within(warmest_c, -40, 100, "The warmest reading", "°C") <= within(
+        cold_limit_c, -5, 15, "The cold limit of the house", "°C"
+    ):
+        out = 0.0
+    limit = 60.0 * within(out_limit_h, 0, 12, "The time allowed by the house", "h")
     return {"limit_min": limit, "left_min": max(0.0, limit - out)}
 
 
@@ -159,7 +177,8 @@ def cooling_forecast(start_c: float, now_c: float, minutes: float, around_c: flo
 def egg_cooking(reached_c: float, seconds: float) -> Mapping[str, float]:
     """Return how far an egg dish is over the heat it needs, and the seconds it still has to stay there.
 
-    To be served at once: 63 °C for 15 s.  To be held: 68 °C for 17 s.  Margins below nothing are not hot enough yet.
+    Formula: temperature - least; seconds - time stayed.  To be served at once: 63 °C for 15 s.
+    To be held: 68 °C for 17 s.  Margins below nothing are not hot enough yet.
     Units: °C and s in; K and s out.  Limits: 0 to 120 °C.  Source: US FDA, Key Temperatures for Egg Safety.
     """
     reached = within(reached_c, 0, 120, "The temperature", "°C")

@@ -74,7 +74,8 @@ class ButterState(Enum):
 def dough_balance(flour_g: float, butter_g: float, sugar_g: float) -> Mapping[str, float]:
     """Return butter and sugar to flour, and how far each lies outside its working span (0 inside, negative below).
 
-    Units: g in; g per g out.  Limits: flour above nothing.
+    Formula: B / F and S / F, less the nearer end of 0.55 to 0.75 and 0.25 to 0.45.  Units: g in; g per g out.
+    Limits: flour above nothing.
     Source: 3 : 2 : 1 (a book of ratios, 2009); spans 0.55 to 0.75 and 0.25 to 0.45 are common practice.
     """
     flour = positive(flour_g, "The flour", "g")
@@ -249,7 +250,7 @@ def portions(
 def dough_for_pieces(
     pieces: float, thickness_mm: float, cutter_mm: float, rerolled_times: float = 1.0, kept_share: float = ROUND_YIELD
 ) -> Mapping[str, float]:
-    """Return the dough to make for so many round pieces, with flour, butter and sugar at 3 : 2 : 1.
+    """Return the dough to make for so many round pieces, with flour, butter and sugar at 3 : 2 : 1 and its salt.
 
     Units: pieces and mm in, g out.  Limits: as for :func:`portions`.  Source: worked.
     """
@@ -257,7 +258,13 @@ def dough_for_pieces(
     kept = within(kept_share, 0.3, 0.91, "The share kept at one rolling")
     net = positive(pieces, "The pieces") * _piece_g(thickness_mm, cutter_mm)
     dough = net / (1.0 - (1.0 - kept) ** (1.0 + times))
-    return {"dough_g": dough, "flour_g": dough / 2.0, "butter_g": dough / 3.0, "sugar_g": dough / 6.0}
+    return {
+        "dough_g": dough,
+        "flour_g": dough / 2.0,
+        "butter_g": dough / 3.0,
+        "sugar_g": dough / 6.0,
+        "salt_g": SALT_TO_FLOUR * dough / 2.0,
+    }
 
 
 @kitchen_function

@@ -82,6 +82,7 @@ def syrup_boiling_point(sugar_percent: float, altitude_m: float = 0.0) -> Mappin
 def strength_at_boil(boiling_c: float, altitude_m: float = 0.0) -> Mapping[str, float]:
     """Return how strong a syrup is from where it boils; the other way round of :func:`syrup_boiling_point`.
 
+    Formula: the strength at which that calculation gives this boiling point, by halving.
     Units: °C and m in; % of weight out: ``sugar_percent`` by the modern equation, ``lowest_percent`` by the handbook of
     1912 where it reaches (to 13.9 K over water).  Limits: from the boiling point of water to 165 °C, above which syrup
     no longer boils.  Errors: a reading below the boiling point of water at that height (check the probe).
@@ -121,8 +122,9 @@ def solubility(celsius: float) -> Mapping[str, float]:
 def saturation_temperature(sugar_percent: float) -> Mapping[str, float]:
     """Return the temperature at which a syrup is just saturated; colder it can grain.
 
-    Units: % of weight in, °C out.  Limits: 64.2 to 82.9 %, the reach of the table from 0 to 100 °C.
-    Source: as for :func:`solubility`.
+    Formula: the heat at which the solubility table gives this strength.  Units: % of weight in, °C out.
+    Limits: 64.2 to 82.9 %, the reach of the table from 0 to 100 °C.
+    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2.
     """
     low, high = (solubility(end)["sugar_percent"] for end in (0.0, 100.0))
     sugar = within(sugar_percent, low, high, "The sugar", "%")
@@ -134,7 +136,8 @@ def supersaturation(sugar_percent: float, celsius: float) -> Mapping[str, float]
     """Return how many times more sucrose a syrup holds than water can at that heat, and the sugar that may fall out.
 
     Formula: (S / W) / solubility; sugar over in g to 100 g of syrup.  Units: % of weight and °C in.
-    Limits: 0 to 99 %, 0 to 100 °C.  Source: as for :func:`solubility`.
+    Limits: 0 to 99 %, 0 to 100 °C.
+    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2.
     """
     sugar = within(sugar_percent, 0, 99, "The sugar", "%")
     most = solubility(celsius)["g_per_100_g_water"] / 100.0
@@ -146,6 +149,7 @@ def supersaturation(sugar_percent: float, celsius: float) -> Mapping[str, float]
 def syrup_density(sugar_percent: float) -> Mapping[str, float]:
     """Return the density at 20 °C and the specific gravity 20/20 of a sucrose syrup.
 
+    Formula: 998.20 + 385.18 w + 135.37 w2 + 40.93 w3 - 3.96 w4 + 13.49 w5 - 17.29 w6, w share of weight.
     Units: % of weight in; kg/m3 and none out.  Limits: 0 to 85 %.
     Source: ICUMSA SPS-4 polynomial (coefficients from memory; within 0.0003 of NBS Circular C440 to 40 %).
     """
@@ -167,7 +171,8 @@ def baume_from_percent(sugar_percent: float) -> Mapping[str, float]:
 def percent_from_baume(baume: float) -> Mapping[str, float]:
     """Return the strength of a syrup from its degrees Baumé at 20 °C; the other way round.
 
-    Units: °Bé in, % of weight out.  Limits: 0 to 44.9 °Bé.  Source: as for :func:`baume_from_percent`.
+    Formula: the strength of SG = 145 / (145 - Bé), by halving.  Units: °Bé in, % of weight out.
+    Limits: 0 to 44.9 °Bé.  Source: definition with modulus 145; density by ICUMSA SPS-4.
     """
     most = baume_from_percent(85.0)["baume"]
     degrees = within(baume, 0, most, "The reading", "°Bé")

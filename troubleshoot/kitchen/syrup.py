@@ -127,6 +127,40 @@ def syrup_to_cover(peel_g: float) -> Mapping[str, float]:
 
 
 @kitchen_function
+def syrup_with_glucose(syrup_g: float, wanted_percent: float, glucose_percent: float = 20.0) -> Mapping[str, float]:
+    """Return sugar, water and glucose syrup for a fresh syrup that stays soft.
+
+    Formula: sugar Y b / 100, water the rest, glucose syrup g % of the sugar.
+    The glucose syrup comes on top of the weight.  Units: g and % in, g out.  Limits: 1 to 99 %; glucose 1 to 100 %.
+    Source: worked; a fifth of the sugar is common practice.
+    """
+    made = syrup_to_make(syrup_g, wanted_percent)
+    glucose = within(glucose_percent, 1, 100, "The glucose syrup", "%") / 100.0
+    return {**made, "glucose_syrup_g": glucose * made["sugar_g"]}
+
+
+@kitchen_function
+def water_for_peel(peel_g: float, times: float = 5.0) -> Mapping[str, float]:
+    """Return the water to boil or soak peel in: times x P.
+
+    Units: g.  Limits: 1 to 20 times.  Source: common practice (five times the peel).
+    """
+    peel = positive(peel_g, "The peel", "g")
+    return {"boiling_water_g": peel * within(times, 1, 20, "The times its weight")}
+
+
+@kitchen_function
+def syrup_for_paste(peel_g: float, share: float = 0.7) -> Mapping[str, float]:
+    """Return the syrup to blend with candied peel for a paste, and the paste: share x P.
+
+    Units: g.  Limits: share 0.1 to 2.  Source: common practice (seven tenths).
+    """
+    peel = positive(peel_g, "The peel", "g")
+    syrup = peel * within(share, 0.1, 2, "The share of syrup")
+    return {"paste_syrup_g": syrup, "paste_g": peel + syrup}
+
+
+@kitchen_function
 def step_up(syrup_g: float, sugar_percent: float) -> Mapping[str, float]:
     """Return the next strength when peel is candied by steps, and the sugar for it: 10 % a day to 65, then 5 to 75.
 

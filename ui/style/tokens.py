@@ -81,6 +81,7 @@ TEXT_PAIRS = (
     ("accent", "ground"),
     ("on_accent", "accent"),
     ("caution", "caution_ground"),
+    ("caution", "card"),
     ("on_caution", "caution"),
 )
 
@@ -163,4 +164,5 @@ MAIN_WIDTH = 480
 SIDE_WIDTH = 296
 CONTENT_WIDTH = 1240
 WINDOW = (1180, 760)
+PLOT_HEIGHT = 280
 LEAST_WINDOW = (480, 400)

@@ -94,9 +94,11 @@ def test_salt_and_parts_of_a_dough():
     assert dough["salt_g"] == pytest.approx(0.007 * dough["flour_g"])
 
 
-@pytest.mark.parametrize(("kind", "cream_g"), [("dark", 300), ("milk", 200), ("white", 150), ("milk_white", 200)])
+@pytest.mark.parametrize(
+    ("kind", "cream_g"), [("dark", 300), ("milk", 200), ("white", 150), ("milk_white", 200), ("ganache_glaze", 300)]
+)
 def test_cream_for_a_glaze_follows_the_kind(kind, cream_g):
-    """Milk and white chocolate take less cream; an answer that leaves the two together is worked as milk."""
+    """Milk and white chocolate take less cream; answers that leave the kind open are worked as the usual one."""
     assert ganache.cream_for_glaze(300, kind)["glaze_cream_g"] == pytest.approx(cream_g)
 
 

@@ -1,0 +1,228 @@
+"""The place of amounts: the calculations behind the advice, each usable on its own."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
+
+from troubleshoot import profile, worked
+from troubleshoot.errors import AmountError
+from troubleshoot.kitchen.card import Card, card
+from troubleshoot.kitchen.inputs import Choice
+from troubleshoot.kitchen.plots import PLOTS, Plot, plot_of
+from troubleshoot.kitchen.service import CHOUX_STEPS, latest_start
+from troubleshoot.plotting import write_plot
+from ui.amounts_list import SCHEDULE, STORAGE, AmountList, schedule_table, storage_table
+from ui.desk import Desk
+from ui.pages.base import Page
+from ui.style import tokens
+from ui.widgets.basic import Button, Heading, Panel, Text
+from ui.widgets.layouts import Column, TwoColumns, WrapRow
+from ui.widgets.plot import PlotView, in_words
+from ui.widgets.quantity import ChoiceField, QuantityField
+
+
+class AmountsPlace(Page):
+    """The list of calculations, or the one that was chosen."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(desk, parent)
+        self.at: str | None = None
+        self.searched = ""
+        self.typed: dict[str, str] = {}
+        self.wording = desk.settings.wording()
+        self.list: AmountList | None = None
+        desk.restyled.connect(lambda: self.enter(stay=True))
+        desk.changed.connect(self._settings_changed)
+
+    # -- going about -------------------------------------------------------------------
+
+    def open(self, name: str | None) -> None:
+        """Show a calculation or a table; None for the list."""
+        if self.list is not None and name is not None:
+            self.searched = self.list.search.text()
+        before, self.at = self.at, name
+        self.typed = {} if name is None or name in (STORAGE, SCHEDULE) else self._usual(card(name))
+        self.enter(stay=False)
+        if name is None and before is not None and self.list is not None:
+            again = next((c for c in self.list.found() if c.title == _title(before)), None)
+            if again is not None:
+                again.setFocus()
+                self.sheet.show_from_top(again)
+
+    def go_back(self) -> None:
+        """Go back to the list."""
+        if self.at is not None:
+            self.open(None)
+
+    def fill(self) -> None:
+        """Make the list, a table, or the page of one calculation."""
+        self.list = None
+        if self.at is None:
+            self.list = AmountList(self.open, self.searched)
+            self.hold(self.list, self.list.search, back=False)
+        elif self.at == STORAGE:
+            heading = Heading(self.tr("What keeps how long"), "display")
+            about = Text(
+                self.tr("The use-by date and the local food rules come first. Times are for clean, cold work.")
+            )
+            self.hold(Column(heading, about, storage_table(self.wording.text), gap=tokens.GAP), heading)
+        elif self.at == SCHEDULE:
+            self._fill_schedule()
+        else:
+            self._fill_card(card(self.at))
+
+    # -- one calculation ---------------------------------------------------------------
+
+    def _fill_card(self, made: Card) -> None:
+        content = Column(Heading(made.title, "display"), Text(made.does), gap=tokens.GAP)
+        fields: list[QWidget] = []
+        row = WrapRow(gap=tokens.GAP)
+        form = Column(gap=tokens.GAP)
+        for given in made.inputs:
+            if isinstance(given.about, Choice):
+                fields.append(ChoiceField(given, given.about, self.typed[given.name], self._changed))
+                form.add(fields[-1])
+            else:
+                text = self.typed[given.name]
+                fields.append(QuantityField(given, given.about, text, self.wording, self._changed))
+                row.wrap.addWidget(fields[-1])
+        form.column.insertWidget(0, row)
+        self.results = Panel("notice")
+        self.results.setAccessibleName(self.tr("Result"))
+        main = Column(form, self.results, gap=tokens.GAP)
+        if any(not isinstance(given.about, Choice) for given in made.inputs):
+            units = self.tr("A number may bring its own unit: 2 oz, 140 F, 4500 ft, 1 h 30 min.")
+            form.add(Text(units, "small", "soft"))
+        self.plot_box = Panel()
+        self.plot: PlotView | None = None
+        if made.name in PLOTS:
+            main.add(self.plot_box)
+        main.column.addStretch(1)
+        columns = TwoColumns(main, self._rests_on(made))
+        content.add(columns)
+        content.column.addStretch(1)
+        actions = []
+        if made.name in PLOTS:
+            save = Button(self.tr("Sav&e the plot"), name=self.tr("Save the plot"))
+            save.clicked.connect(self.save_plot)
+            actions.append(save)
+        first = next(iter(content.findChildren(QLineEdit)), content.findChild(Heading))
+        self.hold(content, first, actions, columns)
+        self._work()
+
+    def _rests_on(self, made: Card) -> QWidget:
+        side = Panel()
+        for head, text in (
+            (self.tr("Formula"), made.formula),
+            (self.tr("Units"), made.units),
+            (self.tr("Holds for"), made.limits),
+            (self.tr("Refused"), made.errors),
+            (self.tr("Source"), made.source),
+        ):
+            if text:
+                side.add(Column(Text(head, "strong"), Text(text), gap=tokens.HALF))
+        side.column.addStretch(1)
+        return side
+
+    def _usual(self, made: Card) -> dict[str, str]:
+        known = profile.inputs(self.desk.settings)
+        return {given.name: worked.usual_text(given, self.wording, known) for given in made.inputs}
+
+    def _changed(self, name: str, text: str) -> None:
+        self.typed[name] = text
+        self._work()
+
+    def _work(self) -> None:
+        """Work the sum with what stands in the fields and show the figures, or what is possible instead."""
+        assert self.at is not None
+        made = card(self.at)
+        typed = {name: text for name, text in self.typed.items() if text.strip()}
+        optional = {given.name for given in made.inputs if not given.needed}
+        lines: list[QWidget] = [Text(self.tr("Result"), "strong")]
+        try:
+            empty = [given for given in made.inputs if given.name not in typed and given.name not in optional]
+            if empty:
+                names = ", ".join(worked.label(given, self.wording) for given in empty)
+                raise AmountError(self.tr("Type in what is missing: {0}.").format(names))
+            inputs, result = worked.work_out(made, typed, self.wording.fahrenheit)
+            plot = plot_of(made.name, inputs) if made.name in PLOTS else None
+        except AmountError as error:
+            lines.append(Text(str(error)))
+            plot = None
+        else:
+            lines += [Text(f"{f.words}: {f.shown}", "lead") for f in worked.figures(result, self.wording)]
+        _refill(self.results, lines)
+        if made.name in PLOTS:
+            self._show_plot(plot)
+
+    def _show_plot(self, plot: Plot | None) -> None:
+        if plot is None:
+            self.plot = None
+            self.plot_box.hide()
+            return
+        self.plot = PlotView(plot, self.wording)
+        legend = [line.words for line in plot.lines if line.dashed]
+        words = [Text(plot.title, "strong"), self.plot, Text(in_words(plot, self.wording))]
+        if legend:
+            words.append(Text(self.tr("Dashed: {0}.").format(", ".join(legend)), "small", "soft"))
+        _refill(self.plot_box, words)
+        self.plot_box.show()
+
+    def save_plot(self) -> None:
+        """Ask where to, and save the plot as PNG or SVG."""
+        kinds = self.tr("Pictures (*.png *.svg)")
+        chosen, _ = QFileDialog.getSaveFileName(self, self.tr("Save the plot"), f"{self.at}.png", kinds)
+        if chosen:
+            self.save_plot_as(Path(chosen))
+
+    def save_plot_as(self, path: Path) -> bool:
+        """Save the plot; what goes wrong is said."""
+        self.desk.mended.emit("action")
+        if self.plot is None:
+            self.desk.say(self.tr("There is no plot for these figures."), "", self.tr("Mend the figures first."))
+            return False
+        try:
+            write_plot(self.plot.plot, path, self.wording)
+        except AmountError as error:
+            happened = self.tr("The plot was not saved.")
+            self.desk.say(happened, self.tr("The figures are kept."), str(error).removeprefix("amounts: "))
+            return False
+        return True
+
+    # -- the schedule ------------------------------------------------------------------
+
+    def _fill_schedule(self) -> None:
+        heading = Heading(self.tr("A fresh batch of choux, step by step"), "display")
+        needed = max(0.0, 10_000.0 - latest_start(CHOUX_STEPS, 10_000.0))
+        about = Text(
+            self.tr("Cold shells stand ready {0} minutes after you begin. Rescue if that is too late.").format(
+                f"{needed:.0f}"
+            )
+        )
+        self.hold(Column(heading, about, schedule_table(), gap=tokens.GAP), heading)
+
+    # -- settings ----------------------------------------------------------------------
+
+    def _settings_changed(self) -> None:
+        wording = self.desk.settings.wording()
+        if wording == self.wording:
+            return
+        self.wording = wording
+        if self.at is not None and self.at not in (STORAGE, SCHEDULE):
+            self.typed = self._usual(card(self.at))
+        self.enter(stay=True)
+
+
+def _title(name: str) -> str:
+    return card(name).title if name not in (STORAGE, SCHEDULE) else ""
+
+
+def _refill(panel: Panel, widgets: list[QWidget]) -> None:
+    while (item := panel.column.takeAt(0)) is not None:
+        widget = item.widget()
+        if widget is not None:
+            widget.hide()
+            widget.deleteLater()
+    panel.add(*widgets)
