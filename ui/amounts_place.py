@@ -108,8 +108,8 @@ class AmountsPlace(Page):
             save = Button(self.tr("Sav&e the plot"), name=self.tr("Save the plot"))
             save.clicked.connect(self.save_plot)
             actions.append(save)
-        first = next(iter(content.findChildren(QLineEdit)), content.findChild(Heading))
-        self.hold(content, first, actions, columns)
+        fields = content.findChildren(QLineEdit)
+        self.hold(content, fields[0] if fields else columns, actions, columns)
         self._work()
 
     def _rests_on(self, made: Card) -> QWidget:
