@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from troubleshoot import __version__, resources
-from troubleshoot.commands import amounts, ask, check, diagnose, listing, measure, profile, window
+from troubleshoot.commands import amounts, ask, check, diagnose, explain, listing, measure, new, profile, window
 from troubleshoot.errors import UserError
 
 #: Exit codes: all well; findings of a check; something given cannot be read or used.
@@ -31,7 +31,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--rules", type=Path, metavar="FOLDER", help="use this rules folder instead of the one shipped")
     top.add_argument("--version", action="store_true", help="print the version and the rules folder in use")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
-    for module in (ask, diagnose, listing, check, measure, amounts, profile):
+    for module in (ask, diagnose, explain, listing, check, new, measure, amounts, profile):
         module.add_to(commands)
     return top
 

@@ -30,8 +30,15 @@ def folder(name: str) -> Path:
 
 
 def drawing(name: str) -> Path:
-    """Return the path of a drawing named as in the rules (``choux/profile/disc``); it may not exist."""
-    return folder("assets") / "drawings" / f"{name}.svg"
+    """Return the path of a drawing named as in the rules (``choux/profile/disc``); it may not exist.
+
+    Raises FileNotFoundError for a name that leads out of the folder of drawings.
+    """
+    root = (folder("assets") / "drawings").resolve()
+    path = (root / f"{name}.svg").resolve()
+    if not path.is_relative_to(root):
+        raise FileNotFoundError(f"the drawing '{name}' does not lie in {root}")
+    return path
 
 
 def user_data() -> Path:

@@ -25,11 +25,13 @@ class AmountsNamed:
             wanted = frozenset().union(*(placeholders(step) for step in remedy.steps))
             given, failed = self._given(family, remedy)
             for wrong in failed:
-                yield Problem(remedy.place, remedy.id, wrong, "give figures under 'example' with which it can be shown")
+                place = rulebase.places.at(remedy.place, "amounts")
+                yield Problem(place, remedy.id, wrong, "give figures under 'example' with which it can be shown")
             for name in sorted(wanted - given):
                 if not failed:
+                    index = next(i for i, step in enumerate(remedy.steps) if name in placeholders(step))
                     yield Problem(
-                        remedy.place,
+                        rulebase.places.at(remedy.place, "steps", index),
                         remedy.id,
                         f"no calculation gives '{{{name}}}'",
                         "name the calculation under 'amounts'",

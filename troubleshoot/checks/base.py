@@ -34,3 +34,15 @@ class Check(Protocol):
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield every problem of this kind in the family."""
         ...
+
+
+class WholeCheck(Protocol):
+    """A check of what all families share; it needs every family read."""
+
+    id: str
+    severity: str
+    about: str
+
+    def problems(self, rulebase: RuleBase) -> Iterator[Problem]:
+        """Yield every problem of this kind in the rule base."""
+        ...

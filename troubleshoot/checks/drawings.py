@@ -20,16 +20,18 @@ class Drawings:
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield missing and unused drawings."""
         named = {
-            answer.drawing: (sign.place, sign.id)
+            answer.drawing: (rulebase.places.at(sign.place, "answers", answer.id, "drawing"), sign.id)
             for sign in family.signs.values()
             for answer in sign.answers
             if answer.drawing is not None
         }
         named |= {
-            fault.drawing: (fault.place, fault.id) for fault in family.faults.values() if fault.drawing is not None
+            fault.drawing: (rulebase.places.at(fault.place, "faults", fault.id, "drawing"), fault.id)
+            for fault in family.faults.values()
+            if fault.drawing is not None
         }
         if family.header.drawing is not None:
-            named[family.header.drawing] = (family.header.place, family.id)
+            named[family.header.drawing] = (rulebase.places.at(family.header.place, "drawing"), family.id)
         for name, (place, subject) in named.items():
             if not resources.drawing(name).is_file():
                 yield Problem(

@@ -45,10 +45,10 @@ class HandWrittenAmount:
         for remedy in family.remedies.values():
             if remedy.kind not in FOR_THE_BATCH:
                 continue
-            for step in remedy.steps:
+            for index, step in enumerate(remedy.steps):
                 for amount in hand_written(step):
                     yield Problem(
-                        remedy.place,
+                        rulebase.places.at(remedy.place, "steps", index),
                         remedy.id,
                         f"'{amount}' is written by hand in the step '{step[:40]}…'",
                         "name a calculation under 'amounts' and write its placeholder, or give the dose for each 100 g",

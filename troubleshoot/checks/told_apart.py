@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterator, Mapping
 
 from troubleshoot.checks.base import ERROR
+from troubleshoot.checks.texts import also_file
 from troubleshoot.knowledge.model import Cause, Family, RuleBase
 from troubleshoot.problems import Problem
 
@@ -27,12 +28,13 @@ class ToldApart:
                     f"it shows exactly as '{a.id}' does",
                     "merge the two, or add the sign that parts them",
                 )
+        also = also_file(family, rulebase)
         for cause in family.causes.values():
             for rival in cause.told_apart_from:
                 other = family.causes[rival.cause]
                 if _levels(cause, rival.by) == _levels(other, rival.by):
                     yield Problem(
-                        cause.place,
+                        rulebase.places.of_cause(cause.place, also, cause.id, "told_apart_from", rival.cause, "by"),
                         cause.id,
                         f"'{rival.by}' is said to part it from '{rival.cause}' but shows the same for both",
                         "give the two different levels for that sign, or name another sign",

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 
 from troubleshoot.checks.base import WARNING
+from troubleshoot.checks.texts import texts
 from troubleshoot.knowledge.model import Family, RuleBase
-from troubleshoot.problems import Place, Problem
+from troubleshoot.problems import Problem
 
 #: Words in one sentence beyond which a junior loses the thread.
 MOST_WORDS = 32
@@ -22,7 +23,8 @@ class WordingStyle:
 
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield texts that are unfinished, hard to read, or hide a temperature from the units setting."""
-        for place, subject, text in _texts(family):
+        for one in texts(family, rulebase):
+            place, subject, text = one.place, one.subject, one.words
             if "TODO" in text:
                 yield Problem(place, subject, "a text is unfinished", "write it")
             if "°" in text:
@@ -41,26 +43,3 @@ class WordingStyle:
                         f"a sentence has {count} words ('{sentence[:40]}…')",
                         f"cut it to {MOST_WORDS} or fewer",
                     )
-
-
-def _texts(family: Family) -> Iterator[tuple[Place, str, str]]:
-    for sign in family.signs.values():
-        for text in (
-            sign.ask,
-            sign.ask_later or "",
-            sign.look,
-            *(a.say for a in sign.answers),
-            *sign.loosely_say.values(),
-        ):
-            yield sign.place, sign.id, text
-    for fault in family.faults.values():
-        yield fault.place, fault.id, fault.say
-    for cause in family.causes.values():
-        for text in (cause.name, *cause.why, *(rival.because for rival in cause.told_apart_from)):
-            yield cause.place, cause.id, text
-    for remedy in family.remedies.values():
-        for text in (remedy.name, *remedy.steps, remedy.because, *remedy.not_this):
-            yield remedy.place, remedy.id, text
-    for rule in family.rules:
-        for text in (rule.because, *(c.say or "" for c in rule.then)):
-            yield rule.place, rule.id, text

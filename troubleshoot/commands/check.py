@@ -3,24 +3,46 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from troubleshoot.checks import run as checks
 from troubleshoot.checks.base import ERROR, WARNING, Finding
-from troubleshoot.commands.output import print_json
+from troubleshoot.commands import against, identify
+from troubleshoot.commands.output import plain, print_json
+from troubleshoot.commands.sarif import as_sarif
 from troubleshoot.errors import RuleBaseError
 from troubleshoot.inference.examples import failures
 from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.load import load
 from troubleshoot.knowledge.model import RuleBase
+from troubleshoot.knowledge.yamlread import read_file
+from troubleshoot.problems import Problem
+
+#: What is demanded beside the checks of their own.
+ABOUT = {
+    "readable": "every file is sound YAML of the expected form, and every name leads somewhere",
+    "example": "every example beside a cause comes out as its author expects",
+}
 
 
 def add_to(commands: Any) -> None:
     """Add the command."""
     command = commands.add_parser("check", help="check a rules folder")
     command.add_argument("folder", nargs="?", type=Path, metavar="FOLDER")
-    command.add_argument("--json", action="store_true", help="print the findings as JSON")
+    output = command.add_mutually_exclusive_group()
+    output.add_argument("--json", action="store_true", help="print the findings as JSON")
+    output.add_argument("--sarif", action="store_true", help="print the findings as SARIF 2.1.0")
+    task = command.add_mutually_exclusive_group()
+    task.add_argument(
+        "--identify",
+        nargs="?",
+        const="",
+        metavar="FAMILY",
+        help="say how well each cause can be told from its rivals, and by which sign",
+    )
+    task.add_argument("--against", type=Path, metavar="OLD_FOLDER", help="say what differs from an older rules folder")
     command.set_defaults(run=run)
 
 
@@ -30,13 +52,19 @@ def run(arguments: argparse.Namespace, rules: Path) -> int:
     try:
         rulebase = load(folder)
     except RuleBaseError as error:
-        if not arguments.json:
-            raise
-        _print([Finding(problem, "readable", ERROR) for problem in error.problems], as_json=True, folder=folder)
+        findings = [Finding(problem, "readable", ERROR) for problem in error.problems]
+        findings += [Finding(problem, "wording", WARNING) for problem in _unfinished(folder)]
+        if not (arguments.json or arguments.sarif):
+            raise RuleBaseError(finding.problem for finding in sorted(findings)) from error
+        _print(sorted(findings), arguments, folder)
         return 2
-    findings = [*checks.run(rulebase), *_examples(rulebase)]
-    _print(findings, arguments.json, folder)
-    if not findings and not arguments.json:
+    if arguments.identify is not None:
+        return identify.report(rulebase, arguments.identify, arguments.json)
+    if arguments.against is not None:
+        return against.report(rulebase, arguments.against, arguments.json)
+    findings = sorted([*checks.run(rulebase), *_examples(rulebase)])
+    _print(findings, arguments, folder)
+    if not findings and not (arguments.json or arguments.sarif):
         print(f"{folder}: {_counts(rulebase)}: nothing to mend")
     return 1 if findings else 0
 
@@ -49,12 +77,24 @@ def _examples(rulebase: RuleBase) -> list[Finding]:
     ]
 
 
-def _print(findings: list[Finding], as_json: bool, folder: Path) -> None:
-    if as_json:
+def _unfinished(folder: Path) -> Iterator[Problem]:
+    """Yield the texts still to be written, which the checks cannot name while the folder cannot be read."""
+    for path in sorted(folder.glob("*/*/*.yaml")):
+        document = read_file(path)
+        for place, text in document.texts():
+            if "TODO" in text:
+                yield Problem(place, path.stem, "a text is unfinished", "write it")
+
+
+def _print(findings: list[Finding], arguments: argparse.Namespace, folder: Path) -> None:
+    if arguments.json:
         print_json({"folder": str(folder), "findings": [_data(finding) for finding in findings]})
         return
+    if arguments.sarif:
+        print_json(as_sarif(findings, {**checks.ABOUT, **ABOUT}, folder))
+        return
     for finding in findings:
-        print(finding)
+        print(plain(str(finding)))
     if findings:
         errors = sum(finding.severity == ERROR for finding in findings)
         warnings = sum(finding.severity == WARNING for finding in findings)

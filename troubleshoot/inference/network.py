@@ -198,12 +198,13 @@ def family_network(family: Family, vocabulary: Vocabulary) -> Network:
     weights = [vocabulary.how_common[family.causes[cause].how_common] for cause in causes]
     nodes = [
         _complaint(family, causes, vocabulary),
-        *(_node(family, sign_id, causes, vocabulary) for sign_id in family.signs),
+        *(sign_node(family, sign_id, causes, vocabulary) for sign_id in family.signs),
     ]
     return build(causes, weights, nodes, vocabulary)
 
 
-def _node(family: Family, sign_id: str, causes: Sequence[str], vocabulary: Vocabulary) -> Node:
+def sign_node(family: Family, sign_id: str, causes: Sequence[str], vocabulary: Vocabulary) -> Node:
+    """Build the node of one sign over ``causes``."""
     sign = family.signs[sign_id]
     base = np.array([answer.base for answer in sign.answers])
     strength = np.zeros((len(causes), len(sign.answers)))

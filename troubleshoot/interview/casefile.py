@@ -10,8 +10,9 @@ from troubleshoot import units
 from troubleshoot.errors import CaseError, UserError
 from troubleshoot.inference.facts import CANT_TELL, Case, Given
 from troubleshoot.knowledge.model import Family, Quantity, Sign
+from troubleshoot.knowledge.places import PathKey
 from troubleshoot.knowledge.schema import check_form
-from troubleshoot.knowledge.yamlread import Document, PathKey, read_file
+from troubleshoot.knowledge.yamlread import Document, read_file
 from troubleshoot.problems import Problem, choose_from, nearest
 
 

@@ -31,7 +31,9 @@ from troubleshoot.knowledge.model import (
     Vocabulary,
     WorkedOut,
 )
-from troubleshoot.knowledge.yamlread import Document, PathKey
+from troubleshoot.knowledge.places import PathKey
+from troubleshoot.knowledge.words import kept_words
+from troubleshoot.knowledge.yamlread import Document
 
 Frequency = Mapping[str, float]
 
@@ -57,6 +59,7 @@ def vocabulary(document: Document) -> Vocabulary:
         piece_min=float(data["piece_min"]),
         sureness=tuple((step["at_least"], step["say"]) for step in data["sureness"]),
         units=dict(data["units"]),
+        words=kept_words(data.get("words", {})),
     )
 
 
@@ -224,6 +227,7 @@ def _rule(document: Document, index: int, data: Mapping[str, Any]) -> Rule:
         because=data["because"],
         sources=tuple(data["sources"]),
         place=document.place((*path, "rule")),
+        because_place=document.place((*path, "because")),
     )
 
 
@@ -258,7 +262,14 @@ def sources(document: Document) -> dict[str, Source]:
 def cautions(document: Document) -> dict[str, Caution]:
     """Build the cautions."""
     return {
-        key: Caution(key, data["say"], data["why"], tuple(data["sources"]), document.place(("cautions", key)))
+        key: Caution(
+            key,
+            data["say"],
+            data["why"],
+            tuple(data["sources"]),
+            tuple(data.get("due", ())),
+            document.place(("cautions", key)),
+        )
         for key, data in document.data["cautions"].items()
     }
 

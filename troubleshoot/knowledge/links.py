@@ -12,25 +12,30 @@ from troubleshoot.problems import Place, Problem, choose_from
 CONTEXT_NUMBERS = ("service_in_min", "pieces")
 
 
-def check(rulebase: RuleBase, renamed: Mapping[str, str]) -> list[Problem]:
-    """Return every dangling or contradictory link of the families that were read."""
+def check(rulebase: RuleBase, unread: Collection[tuple[str, str]] = ()) -> list[Problem]:
+    """Return every dangling or contradictory link of the families that were read.
+
+    ``unread`` names the files, by kind and id, that have problems of their own: links to what they hold are not
+    told of as well.
+    """
     problems: list[Problem] = []
     for family in rulebase.families.values():
-        problems.extend(_FamilyLinks(rulebase, family, renamed).check())
+        problems.extend(_FamilyLinks(rulebase, family, frozenset(unread)).check())
     problems.extend(
         Problem(caution.place, caution.id, f"unknown source '{source}'", choose_from(source, rulebase.sources))
         for caution in rulebase.cautions.values()
         for source in caution.sources
-        if source not in rulebase.sources
+        if source not in rulebase.sources and ("sources", "sources") not in unread
     )
     return problems
 
 
 class _FamilyLinks:
-    def __init__(self, rulebase: RuleBase, family: Family, renamed: Mapping[str, str]) -> None:
+    def __init__(self, rulebase: RuleBase, family: Family, unread: frozenset[tuple[str, str]]) -> None:
         self.rulebase = rulebase
         self.family = family
-        self.renamed = renamed
+        self.unread = unread
+        self.unread_kinds = {kind for kind, _ in unread}
         self.stages = {stage.id for stage in family.header.stages}
         self.quantities = {quantity.id: quantity for quantity in family.header.batch}
         self.findings = {c.name for rule in family.rules for c in rule.then if c.kind == "finding"}
@@ -55,17 +60,27 @@ class _FamilyLinks:
             yield from self._rule(rule)
 
     def _known(self, word: str, known: Collection[str], what: str, place: Place, subject: str) -> Iterator[Problem]:
-        if word not in known:
-            new = self.renamed.get(word)
+        if word not in known and not self._in_unread(word, what):
+            new = self.rulebase.renamed.get(word, "")
             advice = f"it is now called '{new}'" if new in known else choose_from(word, known)
             yield Problem(place, subject, f"unknown {what} '{word}'", advice)
+
+    def _in_unread(self, word: str, what: str) -> bool:
+        """Return whether what is missing may stand in a file that could not be read."""
+        if (what, word) in self.unread:
+            return True
+        return {"fault": "faults", "source": "sources", "caution": "cautions", "finding": "rules"}.get(
+            what
+        ) in self.unread_kinds
 
     def _header(self) -> Iterator[Problem]:
         header = self.family.header
         for group in header.same_evidence:
             for sign in group:
-                yield from self._known(sign, self.family.signs, "sign", header.place, "same_evidence")
-        yield from self._known(header.remake, self.family.remedies, "remedy", header.place, "remake")
+                place = self.rulebase.places.at(header.place, "same_evidence")
+                yield from self._known(sign, self.family.signs, "sign", place, "same_evidence")
+        place = self.rulebase.places.at(header.place, "remake")
+        yield from self._known(header.remake, self.family.remedies, "remedy", place, "remake")
 
     def _span(self, first: str, last: str, place: Place, subject: str) -> Iterator[Problem]:
         unknown = [stage for stage in (first, last) if stage not in self.stages]
@@ -75,12 +90,13 @@ class _FamilyLinks:
             yield Problem(place, subject, f"'{first}' comes after '{last}'", "put the earlier stage in 'from'")
 
     def _sign(self, sign: Sign) -> Iterator[Problem]:
-        yield from self._span(sign.first_stage, sign.last_stage, sign.place, sign.id)
+        at = self.rulebase.places.at
+        yield from self._span(sign.first_stage, sign.last_stage, at(sign.place, "from"), sign.id)
         for loose, covered in sign.loosely.items():
             if loose in sign.answer_ids:
                 yield Problem(sign.place, sign.id, f"'{loose}' is both a loose and a precise answer", "rename one")
             for answer in covered:
-                yield from self._known(answer, sign.answer_ids, "answer", sign.place, sign.id)
+                yield from self._known(answer, sign.answer_ids, "answer", at(sign.place, "loosely", loose), sign.id)
         if sign.measure is not None:
             yield from self._bands(sign)
         if sign.worked_out is not None:
@@ -88,26 +104,30 @@ class _FamilyLinks:
                 yield Problem(
                     sign.place, sign.id, "it is worked out but has no measure", "add the unit and bands of the number"
                 )
-            yield from self._inputs(sign.worked_out.by, sign.worked_out.inputs, sign.place, sign.id)
+            place = at(sign.place, "worked_out", "by")
+            yield from self._inputs(sign.worked_out.by, sign.worked_out.inputs, place, sign.id)
 
     def _bands(self, sign: Sign) -> Iterator[Problem]:
         assert sign.measure is not None
         if sign.measure.unit not in self.rulebase.vocabulary.units:
-            yield from self._known(sign.measure.unit, self.rulebase.vocabulary.units, "unit", sign.place, sign.id)
+            place = self.rulebase.places.at(sign.place, "measure", "unit")
+            yield from self._known(sign.measure.unit, self.rulebase.vocabulary.units, "unit", place, sign.id)
         edge: float | None = None
         for index, band in enumerate(sign.measure.bands):
-            yield from self._known(band.answer, sign.answer_ids, "answer", sign.place, sign.id)
+            place = self.rulebase.places.at(sign.place, "measure", "bands", index)
+            yield from self._known(band.answer, sign.answer_ids, "answer", place, sign.id)
             if index and band.at_least != edge:
                 yield Problem(
-                    sign.place,
+                    place,
                     sign.id,
                     f"the bands leave a gap or overlap before '{band.answer}'",
                     f"let it begin at {edge}",
                 )
             edge = band.below
         if sign.measure.bands[0].at_least is not None or edge is not None:
+            place = self.rulebase.places.at(sign.place, "measure", "bands")
             yield Problem(
-                sign.place, sign.id, "the first band must be open below and the last open above", "drop that bound"
+                place, sign.id, "the first band must be open below and the last open above", "drop that bound"
             )
 
     def _inputs(self, by: str, inputs: Mapping[str, str | float], place: Place, subject: str) -> Iterator[Problem]:
@@ -125,12 +145,15 @@ class _FamilyLinks:
             yield Problem(place, subject, f"{by} also needs '{parameter}'", f"add '{parameter}:' under 'from'")
 
     def _fault(self, fault: Fault) -> Iterator[Problem]:
-        yield from self._known(fault.stage, self.stages, "stage", fault.place, fault.id)
+        def at(*path: str | int) -> Place:
+            return self.rulebase.places.at(fault.place, "faults", fault.id, *path)
+
+        yield from self._known(fault.stage, self.stages, "stage", at("stage"), fault.id)
         for cause in fault.causes:
-            yield from self._known(cause, self.family.causes, "cause", fault.place, fault.id)
+            yield from self._known(cause, self.family.causes, "cause", at("causes", cause), fault.id)
         for covered in fault.covers:
             precise = [key for key, other in self.family.faults.items() if not other.covers]
-            yield from self._known(covered, precise, "fault", fault.place, fault.id)
+            yield from self._known(covered, precise, "fault", at("covers"), fault.id)
 
     def _answer(self, sign_id: str, answer: str, place: Place, subject: str) -> Iterator[Problem]:
         if sign_id not in self.family.signs:
@@ -141,20 +164,27 @@ class _FamilyLinks:
             )
 
     def _cause(self, cause: Cause) -> Iterator[Problem]:
-        place, subject = cause.place, cause.id
-        yield from self._known(cause.stage, self.stages, "stage", place, subject)
+        subject = cause.id
+        also = str(self.rulebase.folder / self.family.id / "also.yaml")
+
+        def at(*path: str | int) -> Place:
+            return self.rulebase.places.of_cause(cause.place, also, cause.id, *path)
+
+        yield from self._known(cause.stage, self.stages, "stage", at("stage"), subject)
         for sign, levels in cause.shows_as.items():
             for answer in levels:
-                yield from self._answer(sign, answer, place, subject)
+                yield from self._answer(sign, answer, at("shows_as", sign, answer), subject)
         for sign, answers in cause.ruled_out_by.items():
-            for answer in answers:
-                yield from self._answer(sign, answer, place, subject)
+            for index, answer in enumerate(answers):
+                yield from self._answer(sign, answer, at("ruled_out_by", sign, index), subject)
         for rival in cause.told_apart_from:
+            place = at("told_apart_from", rival.cause)
             yield from self._known(rival.cause, self.family.causes, "cause", place, subject)
+            place = at("told_apart_from", rival.cause, "by")
             yield from self._known(rival.by, self.family.signs, "sign", place, subject)
-        for remedy in cause.remedies:
-            yield from self._known(remedy, self.family.remedies, "remedy", place, subject)
-        yield from self._sources(cause.sources, place, subject)
+        for index, remedy in enumerate(cause.remedies):
+            yield from self._known(remedy, self.family.remedies, "remedy", at("remedies", index), subject)
+        yield from self._sources(cause.sources, cause.place, subject)
         for example in cause.examples:
             yield from self._example(example.answers, example.place, subject)
             if example.fault is not None:
@@ -181,12 +211,15 @@ class _FamilyLinks:
                 )
 
     def _remedy(self, remedy: Remedy) -> Iterator[Problem]:
-        yield from self._span(remedy.first_stage, remedy.last_stage, remedy.place, remedy.id)
-        for caution in remedy.cautions:
-            yield from self._known(caution, self.rulebase.cautions, "caution", remedy.place, remedy.id)
+        place = self.rulebase.places.at(remedy.place, "from")
+        yield from self._span(remedy.first_stage, remedy.last_stage, place, remedy.id)
+        for index, caution in enumerate(remedy.cautions):
+            place = self.rulebase.places.at(remedy.place, "cautions", index)
+            yield from self._known(caution, self.rulebase.cautions, "caution", place, remedy.id)
         yield from self._sources(remedy.sources, remedy.place, remedy.id)
-        for amounts in remedy.amounts:
-            yield from self._inputs(amounts.by, amounts.inputs, remedy.place, remedy.id)
+        for index, amounts in enumerate(remedy.amounts):
+            place = self.rulebase.places.at(remedy.place, "amounts", index, "by")
+            yield from self._inputs(amounts.by, amounts.inputs, place, remedy.id)
 
     def _rule(self, rule: Rule) -> Iterator[Problem]:
         yield from self._sources(rule.sources, rule.place, rule.id)
@@ -232,5 +265,6 @@ class _FamilyLinks:
                 yield from self._known(value, choices, condition.about, place, subject)
 
     def _sources(self, sources: tuple[str, ...], place: Place, subject: str) -> Iterator[Problem]:
-        for source in sources:
-            yield from self._known(source, self.rulebase.sources, "source", place, subject)
+        for index, source in enumerate(sources):
+            where = self.rulebase.places.at(place, "sources", index)
+            yield from self._known(source, self.rulebase.sources, "source", where, subject)

@@ -22,6 +22,7 @@ from troubleshoot.knowledge.model import (
     Source,
     Vocabulary,
 )
+from troubleshoot.knowledge.places import Places
 from troubleshoot.knowledge.schema import check_form
 from troubleshoot.knowledge.yamlread import Document, read_file
 from troubleshoot.problems import Place, Problem, choose_from
@@ -62,6 +63,8 @@ class _Reader:
         self.folder = folder
         self.problems: list[Problem] = []
         self.digest = hashlib.sha256()
+        self.places = Places()
+        self.unread: set[tuple[str, str]] = set()
 
     def read(self, wanted: tuple[str, ...] | None) -> RuleBase | None:
         if not self.folder.is_dir():
@@ -101,8 +104,10 @@ class _Reader:
             cautions=cautions,
             headers=headers,
             families=families,
+            renamed=renamed,
+            places=self.places,
         )
-        self.problems.extend(links.check(rulebase, renamed))
+        self.problems.extend(links.check(rulebase, self.unread))
         return rulebase
 
     def _family(self, family_id: str, header: FamilyHeader, vocabulary: Vocabulary) -> Family:
@@ -122,7 +127,13 @@ class _Reader:
         named += [(sign, "sign") for sign in signs]
         named += [(cause, "cause") for cause in causes]
         named += [(remedy, "remedy") for remedy in remedies]
+        first: dict[tuple[str, str], Place] = {}
         for item, kind in named:
+            if (kind, item.id) in first:
+                self._problem(
+                    item.place, item.id, f"the {kind} stands twice (first at {first[kind, item.id]})", "keep one"
+                )
+            first.setdefault((kind, item.id), item.place)
             self._same_name(item.id, Path(item.place.file).stem, item.place, kind, "file")
         return Family(
             header=header,
@@ -134,16 +145,18 @@ class _Reader:
         )
 
     def _many(self, subfolder: str, kind: str, make: Callable[[Document], T]) -> list[T]:
-        paths = sorted((self.folder / subfolder).glob("*.yaml"))
+        paths = sorted(path for path in (self.folder / subfolder).glob("*.yaml") if path.is_file())
         made = (self._one(path.relative_to(self.folder).as_posix(), kind, make) for path in paths)
         return [item for item in made if item is not None]
 
     def _one(self, name: str, kind: str, make: Callable[[Document], T]) -> T | None:
         path = self.folder / name
         document = read_file(path, str(path))
+        self.places.files[document.file] = document.places
         problems = document.problems or check_form(document, kind)
         self.problems.extend(problems)
         if problems:
+            self.unread.add((kind, path.stem))
             return None
         self.digest.update(name.encode() + b"\0" + path.read_bytes())
         try:
@@ -156,6 +169,7 @@ class _Reader:
 
     def _same_name(self, own: str, outside: str, place: Place, kind: str, container: str) -> None:
         if own != outside:
+            self.unread.add((kind, outside))
             self._problem(
                 place,
                 own,

@@ -11,16 +11,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from troubleshoot.knowledge.places import Places
+from troubleshoot.knowledge.words import KeptWord
 from troubleshoot.problems import Place
-
-#: How an answer comes to be known; the error rate depends on it.
-KINDS = ("measured", "seen", "felt", "recalled")
 
 #: The place of what was made by hand and stands in no file.
 NOWHERE = Place("")
-
-#: What a remedy is for, in the order the verdict shows them.
-REMEDY_KINDS = ("now", "other-use", "remake", "next-time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,6 +252,7 @@ class Rule:
     because: str
     sources: tuple[str, ...]
     place: Place = NOWHERE
+    because_place: Place = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,12 +297,13 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A warning shown before the steps it concerns."""
+    """A warning shown before the steps it concerns.  It is ``due`` wherever a step says one of these words."""
 
     id: str
     say: str
     why: str
     sources: tuple[str, ...]
+    due: tuple[str, ...] = ()
     place: Place = NOWHERE
 
 
@@ -330,6 +328,7 @@ class Vocabulary:
     piece_min: float
     sureness: tuple[tuple[float, str], ...]
     units: Mapping[str, str]
+    words: tuple[KeptWord, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -394,3 +393,5 @@ class RuleBase:
     cautions: Mapping[str, Caution]
     headers: Mapping[str, FamilyHeader]
     families: Mapping[str, Family]
+    renamed: Mapping[str, str] = field(default_factory=dict)
+    places: Places = field(default_factory=Places, compare=False)

@@ -11,7 +11,8 @@ from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 
 from troubleshoot import resources
-from troubleshoot.knowledge.yamlread import Document, PathKey
+from troubleshoot.knowledge.places import PathKey
+from troubleshoot.knowledge.yamlread import MAX_PROBLEMS, Document
 from troubleshoot.problems import Problem, choose_from
 
 
@@ -26,7 +27,9 @@ def check_form(document: Document, kind: str) -> list[Problem]:
     problems: list[Problem] = []
     for error in _validator(kind).iter_errors(document.data):
         problems.extend(_explain(document, error))
-    return problems
+        if len(problems) >= MAX_PROBLEMS:
+            break
+    return problems[:MAX_PROBLEMS]
 
 
 def _explain(document: Document, error: ValidationError) -> Iterator[Problem]:

@@ -7,20 +7,32 @@ people who bake; each of these traps is refused here, with its line.
 
 from __future__ import annotations
 
+import math
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from troubleshoot.knowledge.places import PathKey
 from troubleshoot.problems import Place, Problem
 
 _Loader: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
+#: No file of a rule base comes near these; a file beyond them is refused before it can cost time or memory.
 MAX_BYTES = 1_000_000
 MAX_DEPTH = 24
+MAX_PARTS = 20_000
+MAX_ENTRIES = 1_000
+MAX_DIGITS = 18
 
-PathKey = tuple[str | int, ...]
+#: Problems told of one file at once.
+MAX_PROBLEMS = 100
+
+#: Characters that hide or reorder text, or that break a line for YAML and not for an editor.
+_HIDDEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]")
 
 _TAG = "tag:yaml.org,2002:"
 
@@ -40,12 +52,25 @@ class Document:
             path = path[:-1]
         return self.places.get(path, Place(self.file))
 
+    def texts(self) -> Iterator[tuple[Place, str]]:
+        """Yield every text that stands as a value, with its place."""
+        open_parts: list[tuple[PathKey, Any]] = [((), self.data)]
+        while open_parts:
+            path, value = open_parts.pop()
+            if isinstance(value, dict):
+                open_parts.extend(((*path, key), inner) for key, inner in value.items())
+            elif isinstance(value, list):
+                open_parts.extend(((*path, index), inner) for index, inner in enumerate(value))
+            elif isinstance(value, str):
+                yield self.place(path), value
+
 
 def read_file(path: Path, shown_as: str | None = None) -> Document:
     """Read one YAML file strictly.  Never raises for what is in the file."""
     name = shown_as or str(path)
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as stream:
+            raw = stream.read(MAX_BYTES + 1)
     except FileNotFoundError:
         return _failed(name, "there is no such file", "check the name and the folder")
     except OSError as error:
@@ -69,8 +94,17 @@ def read_bytes(raw: bytes, name: str) -> Document:
 def read_text(text: str, name: str) -> Document:
     """Read YAML from text strictly; ``name`` stands for the file in messages."""
     document = Document(name)
+    hidden = _HIDDEN.search(text)
+    if hidden is not None:
+        before = text[: hidden.start()]
+        place = Place(name, before.count("\n") + 1, len(before) - before.rfind("\n"))
+        document.problems.append(
+            Problem(place, "yaml", f"the hidden character U+{ord(hidden[0]):04X} stands here", "delete it")
+        )
+        return document
     try:
-        node = yaml.compose(text, Loader=_Loader)
+        _scan(text, document)
+        node = None if document.problems else yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         place = Place(name, mark.line + 1, mark.column + 1) if mark else Place(name)
@@ -84,14 +118,42 @@ def read_text(text: str, name: str) -> Document:
             Problem(Place(name), "yaml", " ".join(str(error).split()), "remove characters that are not plain text")
         )
         return document
-    except RecursionError:
-        document.problems.append(Problem(Place(name), "yaml", "nested too deeply", "flatten it"))
+    if document.problems:
         return document
     if node is None:
         document.problems.append(Problem(Place(name), "yaml", "the file is empty", "write its keys or delete it"))
         return document
-    document.data = _Reader(document).value(node, (), 0)
+    document.data = _Reader(document).value(node, ())
     return document
+
+
+def _scan(text: str, document: Document) -> None:
+    """Refuse what a rule file may not hold while it is still a stream of events, before anything is built of it."""
+
+    def refuse(event: Any, wrong: str, advice: str) -> None:
+        place = Place(document.file, event.start_mark.line + 1, event.start_mark.column + 1)
+        document.problems.append(Problem(place, "yaml", wrong, advice))
+
+    depth = 0
+    events: Iterator[Any] = yaml.parse(text, Loader=_Loader)
+    for number, event in enumerate(events):
+        if number > MAX_PARTS:
+            return refuse(event, f"the file has more than {MAX_PARTS} parts", "split it into smaller files")
+        if isinstance(event, yaml.AliasEvent):
+            refuse(event, "an alias (*name) repeats a part", "write the part out again")
+        elif getattr(event, "anchor", None) is not None:
+            refuse(event, f"an anchor (&{str(event.anchor)[:40]}) names a part", "remove it and write each part out")
+        if getattr(event, "tag", None) is not None:
+            refuse(event, f"the tag {str(event.tag)[:80]} is not allowed", "remove the tag")
+        if isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+            if depth > MAX_DEPTH:
+                return refuse(event, f"nested more than {MAX_DEPTH} deep", "flatten it")
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        if len(document.problems) >= MAX_PROBLEMS:
+            return None
+    return None
 
 
 def _failed(name: str, wrong: str, advice: str, line: int = 1) -> Document:
@@ -105,27 +167,21 @@ class _Reader:
 
     def __init__(self, document: Document) -> None:
         self.document = document
-        self.seen: set[int] = set()
 
-    def value(self, node: Any, path: PathKey, depth: int) -> Any:
+    def value(self, node: Any, path: PathKey) -> Any:
         place = Place(self.document.file, node.start_mark.line + 1, node.start_mark.column + 1)
         self.document.places.setdefault(path, place)
-        if depth > MAX_DEPTH:
-            return self._refuse(place, path, f"nested more than {MAX_DEPTH} deep", "flatten it")
-        if id(node) in self.seen:
-            return self._refuse(place, path, "an alias (*name) repeats a part", "write the part out again")
-        self.seen.add(id(node))
+        if len(self.document.problems) >= MAX_PROBLEMS:
+            return None
+        if not isinstance(node, yaml.ScalarNode) and len(node.value) > MAX_ENTRIES:
+            return self._refuse(place, path, f"there are more than {MAX_ENTRIES} entries", "split it")
         if isinstance(node, yaml.MappingNode):
-            if node.tag != _TAG + "map":
-                self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
-            return self._mapping(node, path, depth)
+            return self._mapping(node, path)
         if isinstance(node, yaml.SequenceNode):
-            if node.tag != _TAG + "seq":
-                self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
-            return [self.value(item, (*path, i), depth + 1) for i, item in enumerate(node.value)]
+            return [self.value(item, (*path, i)) for i, item in enumerate(node.value)]
         return self._scalar(node, place, path)
 
-    def _mapping(self, node: Any, path: PathKey, depth: int) -> dict[str, Any]:
+    def _mapping(self, node: Any, path: PathKey) -> dict[str, Any]:
         result: dict[str, Any] = {}
         for key_node, value_node in node.value:
             place = Place(self.document.file, key_node.start_mark.line + 1, key_node.start_mark.column + 1)
@@ -148,7 +204,7 @@ class _Reader:
                 )
                 continue
             self.document.places[(*path, key)] = place
-            result[key] = self.value(value_node, (*path, key), depth + 1)
+            result[key] = self.value(value_node, (*path, key))
         return result
 
     def _scalar(self, node: Any, place: Place, path: PathKey) -> Any:
@@ -175,15 +231,20 @@ class _Reader:
                 return self._refuse(
                     place, path, f"{text} is not a plain whole number", f'write decimal digits, or "{text}" in quotes'
                 )
+            if len(text) > MAX_DIGITS:
+                return self._refuse(place, path, "the number has too many digits", f"write at most {MAX_DIGITS}")
             return int(text)
         if tag == "float":
             try:
-                return float(text.replace("_", "x"))
+                number = float(text.replace("_", "x"))
             except ValueError:
-                return self._refuse(place, path, f"{text} is not a plain number", "write it as 1.5")
+                number = math.nan
+            if not math.isfinite(number):
+                return self._refuse(place, path, f"{text[:40]} is not a plain number", "write it as 1.5")
+            return number
         if tag == "timestamp":
             return self._refuse(place, path, f"YAML reads {text} as a date", f'write "{text}" in quotes')
-        return self._refuse(place, path, f"the tag {node.tag} is not allowed", "remove the tag")
+        return self._refuse(place, path, f"'{text[:40]}' cannot stand here", "write it in quotes")
 
     def _refuse(self, place: Place, path: PathKey, wrong: str, advice: str) -> None:
         subject = str(path[-1]) if path else "yaml"

@@ -37,7 +37,7 @@ def test_places_of_keys_and_list_entries_count_from_one():
         ("day: 2026-01-02\n", 'a.yaml:1:6: day: YAML reads 2026-01-02 as a date; write "2026-01-02" in quotes'),
         ("id: 0123\n", 'a.yaml:1:5: id: 0123 is not a plain whole number; write decimal digits, or "0123" in quotes'),
         ("a:\n", "a.yaml:1:3: a: nothing is written here; write a value or remove the key"),
-        ("a: &x 1\nb: *x\n", "a.yaml:1:4: b: an alias (*name) repeats a part; write the part out again"),
+        ("a: &x 1\nb: *x\n", "a.yaml:2:4: yaml: an alias (*name) repeats a part; write the part out again"),
         (
             "a: !!python/name:os.system x\n",
             "the tag tag:yaml.org,2002:python/name:os.system is not allowed; remove the tag",
