@@ -19,7 +19,7 @@ FAMILIES = ("candied-peel", "choux", "melted-chocolate", "shortbread", "whipped-
 
 #: Least share, in per cent, with the cause first and in the first three.
 FLOOR_FIRST = 85  # as found on 2026-11-25; raise, never lower
-FLOOR_THREE = 94  # as found on 2026-11-25; raise, never lower
+FLOOR_THREE = 97  # since three causes were mended, see worked_cases.md; raise, never lower
 
 #: At most this share of the cases may rest on memory alone.
 MOST_FROM_MEMORY = 0.2
