@@ -7,20 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from troubleshoot.advice.wording import Wording
+from troubleshoot.egg_classes import EGG_CLASSES
 from troubleshoot.kitchen.eggs import US_CONTENTS_G, eu_contents_g
-
-#: Egg classes that can be chosen: EU and UK by letter, US by name, with the words that stand before "eggs".
-EGG_CLASSES: Mapping[str, str] = {
-    "S": "small (S)",
-    "M": "medium (M)",
-    "L": "large (L)",
-    "XL": "very large (XL)",
-    "us-small": "US small",
-    "us-medium": "US medium",
-    "us-large": "US large",
-    "us-extra-large": "US extra large",
-    "us-jumbo": "US jumbo",
-}
 
 
 def egg_contents_g(egg_class: str) -> float:

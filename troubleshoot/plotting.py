@@ -12,6 +12,15 @@ from troubleshoot.kitchen.plots import Plot
 #: Kinds of file that can be written.
 KINDS = (".png", ".svg")
 
+#: Beyond this part of the plot the words of a point have no room after it.
+_LATE = 0.85
+
+#: Two levels nearer than this part of the plot have no room for words between them.
+_CROWDED = 0.06
+
+#: How the words of a point stand beside it: which end is at it, and how far off it is, in points.
+_LABELS = {"above": ("left", (7, 6)), "below": ("left", (9, -12)), "before": ("right", (-7, 8))}
+
 _INK, _SOFT, _ACCENT, _CAUTION = "#2b1a12", "#6b5a50", "#8a3b12", "#9a1f1f"
 
 
@@ -49,6 +58,21 @@ def axis(words: str, unit: str, wording: Wording) -> str:
     return f"{words}, {shown}" if shown else words
 
 
+def _reach(plot: Plot) -> float:
+    """Return how far the plot reaches from its lowest point to its highest."""
+    heights = [y for line in plot.lines for _, y in line.points] + [level.y for level in plot.levels]
+    return max(heights) - min(heights)
+
+
+def beside(plot: Plot, x: float) -> str:
+    """Return where the words of a point stand clear of the curve: ``above`` or ``below`` it, or ``before`` it."""
+    curve = plot.lines[0].points
+    furthest = max(x for line in plot.lines for x, _ in line.points)
+    if x > _LATE * furthest:
+        return "before"
+    return "above" if curve[-1][1] < curve[0][1] else "below"
+
+
 def _draw(axes: Any, plot: Plot, wording: Wording) -> None:
     def height(y: float) -> float:
         return scaled(y, plot.y_unit, wording)
@@ -58,15 +82,15 @@ def _draw(axes: Any, plot: Plot, wording: Wording) -> None:
         xs, ys = zip(*line.points, strict=True)
         axes.plot(xs, [height(y) for y in ys], style, color=colour, label=line.words)
     for index, level in enumerate(plot.levels):
-        axes.axhline(height(level.y), color=_CAUTION, linewidth=1)
+        colour = _ACCENT if level.own else _CAUTION
+        axes.axhline(height(level.y), color=colour, linewidth=2 if level.own else 1)
         across, side = ((0.99, "right"), (0.01, "left"))[index % 2]
         at = (across, height(level.y))
-        axes.annotate(
-            level.words, at, xycoords=("axes fraction", "data"), ha=side, va="bottom", color=_CAUTION, fontsize=9
-        )
-    furthest = max(x for line in plot.lines for x, _ in line.points)
+        near = any(0 < other.y - level.y < _CROWDED * _reach(plot) for other in plot.levels)
+        up = "top" if near else "bottom"
+        axes.annotate(level.words, at, xycoords=("axes fraction", "data"), ha=side, va=up, color=colour, fontsize=9)
     for words, (x, y) in plot.marks:
-        side, away = ("right", (-7, 8)) if x > furthest / 2 else ("left", (7, 5))
+        side, away = _LABELS[beside(plot, x)]
         axes.plot([x], [height(y)], "o", color=_ACCENT)
         axes.annotate(words, (x, height(y)), textcoords="offset points", xytext=away, ha=side, color=_ACCENT)
     if plot.ticks:

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from troubleshoot import units
+from troubleshoot.egg_classes import EGG_CLASSES
 from troubleshoot.errors import AmountError
-from troubleshoot.house_wording import EGG_CLASSES, egg_contents_g
+from troubleshoot.house_wording import egg_contents_g
 from troubleshoot.kitchen.amounts import within
 from troubleshoot.problems import choose_from
-from troubleshoot.settings import CHOCOLATES, CREAM_SPAN, EGGS, FOOD_RULES, OVENS, SPANS, Settings
+from troubleshoot.settings import CHOCOLATES, CREAM_SPAN, EGGS, FOOD_RULES, OVENS, SPANS, Settings, is_label
 
 #: What is typed to say nothing.
 NOTHING = ("", "-", "none", "unknown")
@@ -79,6 +80,7 @@ def inputs(settings: Settings) -> dict[str, float | str]:
         "richer_percent": max(settings.creams, default=None),
         "oven_kind": {"fan": "fan", "no-fan": "conventional"}.get(settings.oven),
         "country": settings.food_rules if settings.food_rules in ("uk", "us") else None,
+        "scheme": None if settings.food_rules == "unknown" else settings.food_rules,
         "coating": next((kind for kind in settings.chocolates if kind != "compound"), None),
         "cold_limit_c": settings.own_cold_c,
         "out_limit_h": settings.own_out_h,
@@ -122,6 +124,15 @@ def _scale(text: str, _fahrenheit: bool) -> bool:
     if text.strip("°").upper() not in ("C", "F"):
         raise AmountError("Temperatures in: write C or F.")
     return text.strip("°").upper() == "F"
+
+
+def _label(words: str) -> Callable[[str, bool], str]:
+    def read(text: str, _fahrenheit: bool) -> str:
+        if not is_label(text):
+            raise AmountError(f"{words}: write one short line of plain text.")
+        return text
+
+    return read
 
 
 def _fats(text: str, _fahrenheit: bool) -> tuple[float, ...]:
@@ -199,5 +210,19 @@ FIELDS: tuple[Field, ...] = (
         "Your own limit out of the cold",
         "In hours.",
         _quantity("own_out_h", "h", "The time out of the cold"),
+    ),
+    Field(
+        "kitchen",
+        "kitchen",
+        "This kitchen, in the case book",
+        "A word for the place, such as lakeside. It tells kitchens apart that share a book.",
+        _label("This kitchen"),
+    ),
+    Field(
+        "role",
+        "role",
+        "Role on shift, in the case book",
+        "Such as pastry commis. Never a person's name.",
+        _label("The role"),
     ),
 )

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.oven import celsius_to_gas_mark, gas_mark_to_celsius
-from troubleshoot.problems import choose_from
+from troubleshoot.problems import nearest
 
 #: Longest text that is read as a quantity.
 LONGEST = 60
@@ -137,7 +137,9 @@ def find_unit(word: str) -> Unit:
     if key in _UNCLEAR:
         raise AmountError(f"'{word}' differs between countries. Write {_UNCLEAR[key]}.")
     if key not in _SPELLINGS:
-        raise AmountError(f"There is no unit '{word}'; {choose_from(key, _SPELLINGS)}")
+        near = nearest(key, _SPELLINGS)
+        usual = f"did you mean '{near}'?" if near else "write g, oz, C, F, min, h, mm, m, ft or %"
+        raise AmountError(f"There is no unit '{word}'; {usual}")
     return _SPELLINGS[key]
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from troubleshoot import units
@@ -11,9 +12,12 @@ from troubleshoot.errors import AmountError
 from troubleshoot.kitchen import registry
 from troubleshoot.kitchen.amounts import written
 from troubleshoot.kitchen.card import Card, CardInput
-from troubleshoot.kitchen.inputs import Choice, Input
+from troubleshoot.kitchen.inputs import Choice, Input, Record
 from troubleshoot.kitchen.outcomes import outcome
 from troubleshoot.problems import choose_from
+
+#: A reading of a record: a time, a temperature, and perhaps its scale.
+_READING = re.compile(r"(\d{1,2}:\d{2}|\d+(?:\.\d+)?) +(-?\d+(?:\.\d+)?)(?: *°?([CFcf]))?(?=\s*(?:[,;\n]|$))")
 
 #: Units of inputs as a person reads them.
 UNIT_WORDS: Mapping[str, str] = {"degC": "°C", "degF": "°F", "ratio": "", "pieces": "pieces", "": ""}
@@ -41,15 +45,18 @@ def read_input(given: CardInput, text: str, fahrenheit: bool = False) -> float |
         if word not in about.answers:
             raise AmountError(f"{about.words}: there is no '{text.strip()}'; {choose_from(word, about.answers)}")
         return word
+    if isinstance(about, Record):
+        return _record(text, fahrenheit)
     number, unit = units.parse_quantity(text)
     if about.unit == "K":
         number = _difference(number, unit, fahrenheit)
     elif unit and about.unit == "":
-        raise AmountError(f"{about.words} is a plain number. Write it without '{unit}'.")
+        raise AmountError(f"{about.words} is a plain number. Write it without '{UNIT_WORDS.get(unit, unit)}'.")
     elif unit or (fahrenheit and about.unit == "degC"):
         number = units.convert(number, unit or "degF", about.unit)
     if not about.low <= number <= about.high:
-        raise AmountError(f"{label(given)} must be {bounds(about)}, and {_typed(about, number)} was given.")
+        words = f"'{label(given)}'" if "," in label(given) else label(given)
+        raise AmountError(f"{words} must be {bounds(about)}, and {_typed(about, number)} was given.")
     return number
 
 
@@ -86,8 +93,9 @@ def shown(value: float, unit: str, wording: Wording) -> str:
         number = value * 9 / 5 + 32 if wording.fahrenheit else value
         return f"{_trim(number, 1)} {'°F' if wording.fahrenheit else '°C'}"
     if unit == "K":
-        degrees = value * 9 / 5 if wording.fahrenheit else value
-        return f"{_trim(degrees, 1)} degrees {'Fahrenheit' if wording.fahrenheit else 'Celsius'}"
+        degrees = _trim(value * 9 / 5 if wording.fahrenheit else value, 1)
+        word = "degree" if degrees in ("1", "-1") else "degrees"
+        return f"{degrees} {word} {'Fahrenheit' if wording.fahrenheit else 'Celsius'}"
     if unit == "degF":
         return f"{_trim(value, 0)} °F"
     if unit == "min":
@@ -102,6 +110,8 @@ def shown(value: float, unit: str, wording: Wording) -> str:
         return f"{_trim(100 * value, 1)} %"
     if unit == "%":
         return f"{_trim(value, 1)} %"
+    if unit in ("m", "mm"):
+        return f"{_trim(value, 0)} {unit}"
     if unit in ("ratio", "times"):
         return _trim(value, 3 if abs(value) < 0.1 else 2) + (" times" if unit == "times" else "")
     return f"{value:.5g} {unit}".strip()
@@ -128,7 +138,9 @@ def usual_text(given: CardInput, wording: Wording, known: Mapping[str, float | s
     """Return the value that stands in the input's field at first: what is known of the kitchen, else a usual one."""
     about = given.about
     value = (known or {}).get(given.name, given.usual)
-    if isinstance(value, str) or isinstance(about, Choice):
+    if isinstance(about, Record) and wording.fahrenheit:
+        return _rewritten(str(value), lambda celsius: _trim(celsius * 9 / 5 + 32, 1))
+    if isinstance(value, str) or not isinstance(about, Input):
         return str(value)
     if about.unit == "degC" and wording.fahrenheit:
         return _trim(value * 9 / 5 + 32, 1)
@@ -139,6 +151,21 @@ def _typed(about: Input, value: float, wording: Wording | None = None) -> str:
     if about.unit == "degC" and wording is not None and wording.fahrenheit:
         value = value * 9 / 5 + 32
     return written(value, unit_words(about, wording))
+
+
+def _record(text: str, fahrenheit: bool) -> str:
+    """Return a record of readings with its temperatures in °C; each may bring a scale of its own."""
+
+    def celsius(match: re.Match[str]) -> str:
+        scale = (match[3] or ("F" if fahrenheit else "C")).upper()
+        value = float(match[2])
+        return f"{match[1]} {(value - 32) * 5 / 9 if scale == 'F' else value:.6g}"
+
+    return _READING.sub(celsius, text)
+
+
+def _rewritten(text: str, put: Callable[[float], str]) -> str:
+    return _READING.sub(lambda match: f"{match[1]} {put(float(match[2]))}", text)
 
 
 def _difference(number: float, unit: str, fahrenheit: bool) -> float:

@@ -8,8 +8,10 @@ from dataclasses import replace
 import pytest
 
 from troubleshoot import cli, profile, settings, worked
+from troubleshoot.advice.amounts import work_out
+from troubleshoot.egg_classes import EGG_CLASSES
 from troubleshoot.errors import AmountError
-from troubleshoot.house_wording import EGG_CLASSES, HouseWording, egg_contents_g
+from troubleshoot.house_wording import HouseWording, egg_contents_g
 from troubleshoot.interview.session import Session
 from troubleshoot.kitchen.card import card
 from troubleshoot.kitchen.inputs import CHOICES, INPUTS
@@ -173,11 +175,48 @@ def test_amounts_begin_with_what_is_known(capsys):
     assert worked.usual_text(card("tempering_curve").inputs[0], FULL.wording(), known) == "milk"
 
 
+def amounts_of(shelf, house: Settings, family: str, calculation: str) -> list[dict[str, float]]:
+    """Return the figures of the remedies of a family that use a calculation, in a case of a house."""
+    session = Session(shelf)
+    session.known, session.known_batch = profile.answers(house), profile.batch(house)
+    session.choose_family(family)
+    session.choose_fault(None)
+    using = [r for r in session.family.remedies.values() if any(a.by == calculation for a in r.amounts)]
+    return [dict(work_out(remedy, session.state.case(), session.family.header).figures) for remedy in using]
+
+
+def test_the_amounts_of_a_remedy_are_those_of_this_kitchen(shelf):
+    """The richest cream in the house decides the grams of a blend, and the height where the last boil ends."""
+    rich, lean = (
+        amounts_of(shelf, replace(FULL, creams=(fat,)), "whipped-cream", "blend_up")[0]["rich_cream_g"]
+        for fat in (48.0, 40.0)
+    )
+    assert lean > rich
+    high, sea = (
+        amounts_of(shelf, replace(FULL, altitude_m=height), "candied-peel", "peel_end_point")[0]["end_low_c"]
+        for height in (1500.0, 0.0)
+    )
+    assert high == pytest.approx(sea - 5, abs=0.1)
+
+
+def test_a_record_is_judged_by_the_rules_of_the_house(capsys):
+    """A house with limits of its own need not type them: they are taken, and said."""
+    settings.save(replace(FULL, food_rules="own", own_cold_c=3.0, own_out_h=0.5))
+    assert cli.main(["amounts", "time_record", "readings=0 6, 20 6"]) == 0
+    out = capsys.readouterr().out
+    assert "Time left: 10 minutes" in out
+    assert "Rules: own, from your kitchen's profile" in out
+    assert "Cold limit of the house: 3, from your kitchen's profile" in out
+    settings.save(replace(FULL, food_rules="us"))
+    assert cli.main(["amounts", "time_record", "readings=0 6, 20 6"]) == 0
+    assert "Time allowed in all: 6 hours" in capsys.readouterr().out
+
+
 def test_every_known_input_is_one_of_the_calculations():
     """What the profile hands to the calculations has a name that they know."""
     everything = profile.inputs(replace(FULL, food_rules="us", oven="fan"))
     assert set(everything) <= set(INPUTS) | set(CHOICES)
-    assert len(everything) == 9
+    assert len(everything) == 10
 
 
 def test_the_command_changes_all_or_nothing(capsys):

@@ -33,34 +33,6 @@ def test_below_freezing_it_is_a_dew_point_not_a_frost_point():
     assert air.dew_point(16, 30)["dew_point_c"] == pytest.approx(-1.59, abs=0.0051)
 
 
-# Real moist air, ASHRAE RP-1485 (worked with CoolProp), g of water in 1 kg of dry air
-@pytest.mark.parametrize(
-    ("room", "humidity", "water"), [(20, 50, 7.29), (24, 55, 10.29), (28, 60, 14.31), (32, 60, 18.12)]
-)
-def test_water_in_air(room, humidity, water):
-    """Water in air is within 1 % of the real-gas value."""
-    assert air.water_in_air(room, humidity)["water_g_per_kg"] == pytest.approx(water, rel=0.01)
-
-
-# Condensation cases worked with the ASHRAE equations: surface °C, air °C, humidity %, sweats
-@pytest.mark.parametrize(
-    ("surface", "room", "humidity", "wet"),
-    [
-        (5, 20, 50, True),
-        (12, 20, 50, False),
-        (5, 16, 30, False),
-        (14, 24, 55, True),
-        (15, 28, 60, True),
-        (18, 22, 60, False),
-        (4, 32, 40, True),
-        (20, 30, 50, False),
-    ],
-)
-def test_condensation_cases(surface, room, humidity, wet):
-    """Each surface sweats or stays dry as worked."""
-    assert air.sweats(surface, room, humidity) is wet
-
-
 @pytest.mark.parametrize("humidity", range(10, 100, 10))
 def test_against_a_general_library(humidity):
     """Dew points agree with a general library for moist air within 0.05 K, above 0 °C."""

@@ -9,39 +9,6 @@ from hypothesis import strategies as st
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen import choux, paste_water
 
-#: Flour, liquid, fat, egg, milk in the liquid, water of the fat in % (sources: see test_choux_formulas).
-FORMULAS = {
-    "ratio_2009": (113, 227, 113, 227, 0, 17.94),
-    "how_baking_works": (125, 225, 85, 225, 0, 0),  # shortening holds no water
-    "on_baking": (150, 240, 105, 250, 120, 17.94),
-    "school_handout": (250, 400, 200, 400, 200, 17.94),
-    "ibiblio_exhibit": (150, 250, 100, 200, 0, 17.94),
-    "handbook_1867": (113, 237, 57, 200, 0, 17.94),
-    "joy_1952": (62.5, 118, 57, 100, 0, 17.94),
-}
-
-WATERS = {name: paste_water.total_water(*formula) for name, formula in FORMULAS.items()}
-
-
-# Worked from the seven formulas with USDA water contents: 2.80 to 3.72 g to each gram of flour, 59.2 to 68.0 % of weight
-def test_water_of_the_seven_formulas():
-    """The driest and the wettest formula are where the worked spans end, within what bread flour and milk move."""
-    ratios = [water["water_to_flour_ratio"] for water in WATERS.values()]
-    assert (min(ratios), max(ratios)) == (pytest.approx(2.80, abs=0.04), pytest.approx(3.72, abs=0.04))
-    shares = [water["paste_water_percent"] for water in WATERS.values()]
-    assert (min(shares), max(shares)) == (pytest.approx(59.2, abs=0.6), pytest.approx(68.0, abs=0.6))
-
-
-# Worked by mass balance: to 40.5 % water (USDA Release 28, NDB 18237) and to a crisp 10 %
-@pytest.mark.parametrize(
-    ("paste", "shell", "loss"), [(59.2, 40.5, 31.4), (68.0, 40.5, 46.2), (59.2, 10, 54.7), (68.0, 10, 64.4)]
-)
-def test_what_the_oven_drives_off(paste, shell, loss):
-    """The loss from piped to baked is the worked one to a tenth of a per cent."""
-    found = paste_water.water_to_drive_off(100, paste, shell)
-    assert found["loss_percent"] == pytest.approx(loss, abs=0.1)
-    assert found["drive_off_g"] + found["shell_g"] == pytest.approx(100, abs=1e-9)
-
 
 @given(st.floats(1, 2000), st.floats(5, 100))
 def test_a_scaled_recipe_pipes_what_was_wanted(shells, piece):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from troubleshoot.kitchen import shortbread
+from troubleshoot.kitchen import portions, shortbread
 from troubleshoot.kitchen.shortbread import ButterState
 
 
@@ -14,7 +14,7 @@ def test_one_two_three():
     found = shortbread.dough_balance(3, 2, 1)
     assert 100 * found["butter_ratio"] == pytest.approx(66.7, abs=0.05)
     assert 100 * found["sugar_ratio"] == pytest.approx(33.3, abs=0.05)
-    made = shortbread.dough_for_pieces(30, 7, 50)
+    made = portions.dough_for_pieces(30, 7, 50)
     assert made["flour_g"] / made["sugar_g"] == pytest.approx(3)
     assert made["butter_g"] / made["sugar_g"] == pytest.approx(2)
 

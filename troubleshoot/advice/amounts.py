@@ -33,10 +33,10 @@ def work_out(remedy: Remedy, case: Case, header: FamilyHeader) -> WorkedAmounts:
     missing: list[str] = []
     notes: list[str] = []
     for amounts in remedy.amounts:
-        inputs, guessed, lacking = _inputs(amounts, case, header)
         function = registry.FUNCTIONS[amounts.by]
+        inputs, guessed, lacking = _inputs(amounts, case, header, function.required)
         missing.extend(lacking)
-        if lacking and function.required.intersection(name for name in amounts.inputs if name not in inputs):
+        if function.required.intersection(name for name in amounts.inputs if name not in inputs):
             continue
         try:
             figures.update(function.call(**inputs))
@@ -47,8 +47,9 @@ def work_out(remedy: Remedy, case: Case, header: FamilyHeader) -> WorkedAmounts:
 
 
 def _inputs(
-    amounts: Amounts, case: Case, header: FamilyHeader
+    amounts: Amounts, case: Case, header: FamilyHeader, required: frozenset[str]
 ) -> tuple[dict[str, float | str], dict[str, float], list[str]]:
+    """Return the inputs, those of them that were guessed, and what is lacking of those that must be given."""
     usual = {quantity.id: quantity.usual for quantity in header.batch if quantity.usual is not None}
     growing = {quantity.id for quantity in header.batch if quantity.grows}
     size = _size(case, {name: value for name, value in usual.items() if name in growing})
@@ -61,7 +62,7 @@ def _inputs(
             name = source.split(".", 1)[1]
             fallback = amounts.example.get(parameter, usual.get(name))
             if fallback is None:
-                lacking.append(name)
+                lacking += [name] if parameter in required else []
                 continue
             value = guessed[name] = fallback * (size if name in growing else 1.0)
         if value is not None:

@@ -13,6 +13,9 @@ from troubleshoot.knowledge.model import Vocabulary
 #: ``{c:50}`` a temperature, ``{oven:180}`` an oven setting without the fan, ``{name_g}`` a worked-out amount.
 _PLACEHOLDER = re.compile(r"\{(?:(c|oven):(-?\d+(?:\.\d+)?)|([a-z][a-z0-9_]*))\}")
 
+#: Parts of one that have a sign of their own.
+_FRACTIONS: Mapping[float, str] = {0.0: "", 0.25: "¼", 0.5: "½", 0.75: "¾", 1.0: ""}
+
 #: Shown where an amount cannot be worked out from what was given.
 UNKNOWN_AMOUNT = "(an amount that needs your weights)"
 
@@ -74,7 +77,7 @@ class Wording:
         if name.endswith("_percent"):
             return f"{value:.1f} %"
         if name.endswith("_ratio"):
-            return f"{value:.2f}"
+            return f"{_part(value)} to 1"
         return str(_round_half_up(value))
 
 
@@ -104,6 +107,15 @@ def percent(probability: float) -> str:
     if whole >= 100:
         return "over 99 %"
     return f"{whole} %"
+
+
+def _part(value: float) -> str:
+    """Return one side of a ratio as it is said at the bench: 1, 1½, 0.67."""
+    whole, rest = divmod(value, 1.0)
+    for fraction, sign in _FRACTIONS.items():
+        if abs(rest - fraction) < 0.005:
+            return f"{whole + (fraction == 1.0):.0f}{sign}" if whole or not sign else sign
+    return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
 def _grams(value: float) -> str:

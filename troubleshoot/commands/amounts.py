@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import dataclasses
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -13,7 +14,8 @@ from troubleshoot.commands.output import print_json, print_text
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen import plots, registry
 from troubleshoot.kitchen.card import Card, card, topics
-from troubleshoot.kitchen.inputs import Choice
+from troubleshoot.kitchen.inputs import Choice, Input, Record
+from troubleshoot.kitchen.tables import TABLES, Table
 from troubleshoot.plotting import write_plot
 from troubleshoot.problems import choose_from
 
@@ -40,10 +42,12 @@ def run(arguments: argparse.Namespace, rules: Path) -> int:
     if arguments.name is None:
         _list(as_json=arguments.json)
         return 0
+    if arguments.name in TABLES:
+        _show_table(arguments)
+        return 0
     if arguments.name not in registry.FUNCTIONS:
-        raise AmountError(
-            f"amounts: there is no calculation '{arguments.name}'; {choose_from(arguments.name, registry.FUNCTIONS)}"
-        )
+        names = (*registry.FUNCTIONS, *TABLES)
+        raise AmountError(f"amounts: there is no calculation '{arguments.name}'; {choose_from(arguments.name, names)}")
     chosen = card(arguments.name)
     kitchen = settings.load().settings
     wording = kitchen.wording()
@@ -85,12 +89,15 @@ def as_data(chosen: Card) -> dict[str, Any]:
         "limits": chosen.limits,
         "refuses": chosen.errors,
         "source": chosen.source,
+        "contested": chosen.contested,
         "inputs": [
             {"name": given.name, "words": worked.label(given), "needed": given.needed, "usual": given.usual}
             | (
-                {"answers": list(given.about.answers)}
+                {"unit": given.about.unit, "low": given.about.low, "high": given.about.high}
+                if isinstance(given.about, Input)
+                else {"answers": list(given.about.answers)}
                 if isinstance(given.about, Choice)
-                else {"unit": given.about.unit, "low": given.about.low, "high": given.about.high}
+                else {"how": given.about.how}
             )
             for given in chosen.inputs
         ],
@@ -105,8 +112,11 @@ def _list(as_json: bool) -> None:
         print(topic)
         for one in cards:
             print_text(one.does, "  ", f"{one.name}: ")
+        for table in (make() for make in TABLES.values()):
+            if table.topic == topic:
+                print_text(f"{table.title}. {table.note}", "  ", f"{table.name}: ")
         print()
-    print_text("batchmend amounts NAME shows what a calculation needs.")
+    print_text("batchmend amounts NAME shows what a calculation needs, or a table.")
 
 
 def _about(chosen: Card, wording: Wording) -> None:
@@ -114,12 +124,14 @@ def _about(chosen: Card, wording: Wording) -> None:
     print()
     for given in chosen.inputs:
         about = given.about
-        span = " or ".join(about.answers) if isinstance(about, Choice) else worked.bounds(about)
+        span = _possible(about)
         without = "" if given.needed else f"; {given.usual} unless you say otherwise"
         print_text(f"{worked.label(given, wording)}, {span}{without}", "  ", f"{given.name}: ")
     print()
     _rests_on(chosen)
-    example = " ".join(f"{given.name}={worked.usual_text(given, Wording())}" for given in chosen.inputs if given.needed)
+    example = " ".join(
+        f"{given.name}={_quoted(worked.usual_text(given, Wording()))}" for given in chosen.inputs if given.needed
+    )
     print_text(f"batchmend amounts {chosen.name} {example}", first="For example: ")
 
 
@@ -130,9 +142,44 @@ def _rests_on(chosen: Card) -> None:
         ("Holds for", chosen.limits),
         ("Refused", chosen.errors),
         ("Source", chosen.source),
+        ("Sources differ", chosen.contested),
     ):
         if text:
             print_text(text, first=f"{head}: ")
+
+
+def _possible(about: Input | Choice | Record) -> str:
+    """Return in words what can be typed for an input."""
+    if isinstance(about, Choice):
+        return " or ".join(about.answers)
+    return worked.bounds(about) if isinstance(about, Input) else about.how
+
+
+def _quoted(text: str) -> str:
+    return f"'{text}'" if " " in text else text
+
+
+def _show_table(arguments: argparse.Namespace) -> None:
+    """Print a table.  Errors: inputs, or a plot, that a table does not have."""
+    table = TABLES[arguments.name]()
+    if arguments.inputs:
+        raise AmountError(f"amounts: {table.name} is a table and takes no inputs; write batchmend amounts {table.name}")
+    if arguments.plot is not None:
+        raise AmountError(f"amounts: {table.name} is a table and has no plot; leave out --plot")
+    if arguments.json:
+        print_json(dataclasses.asdict(table))
+        return
+    _print_table(table, settings.load().settings.wording())
+
+
+def _print_table(table: Table, wording: Wording) -> None:
+    print_text(f"{table.title}. {table.preface}")
+    for group in table.groups:
+        print()
+        print_text(group.heading)
+        for entry in group.entries:
+            source = f" Source: {entry.source}." if entry.source else ""
+            print_text(wording.text(" ".join((f"{entry.says}.", *entry.mind))) + source, "  ")
 
 
 def _known(chosen: Card, typed: Mapping[str, str], kitchen: Mapping[str, float | str]) -> dict[str, str]:
@@ -150,6 +197,9 @@ def _typed(chosen: Card, words: list[str]) -> dict[str, str]:
         key, separator, text = word.partition("=")
         if not separator or not text.strip():
             first = next((given.name for given in chosen.inputs), "flour_g")
-            raise AmountError(f"amounts: '{word}' is not key=value; write {first}=150")
+            spaces = "" if separator else ", and quotes round a value with a space, as in flour_g='5 oz'"
+            raise AmountError(f"amounts: '{word}' is not key=value; write {first}=150{spaces}")
+        if key in typed:
+            raise AmountError(f"amounts: {key} stands twice; write it once")
         typed[key] = text
     return typed

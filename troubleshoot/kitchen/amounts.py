@@ -10,6 +10,9 @@ import math
 
 from troubleshoot.errors import AmountError
 
+#: Below this a number is nothing: no scale shows it, and dividing by it has no meaning.
+LEAST = 1e-6
+
 
 def finite(value: float, what: str) -> float:
     """Return ``value``; it must be a real, finite number."""
@@ -19,9 +22,9 @@ def finite(value: float, what: str) -> float:
 
 
 def positive(value: float, what: str, unit: str = "") -> float:
-    """Return ``value``; it must be more than nothing."""
+    """Return ``value``; it must be more than nothing, and enough to divide by."""
     number = finite(value, what)
-    if number <= 0:
+    if number < LEAST:
         raise AmountError(f"{what} must be more than {written(0, unit)}, and {written(number, unit)} was given.")
     return number
 

@@ -1,7 +1,8 @@
 """The card of each calculation: what it does, formula, limits, source and inputs, read from its docstring.
 
 A docstring's first line says what is returned and, after a colon, by which formula.  The sections ``Formula:``,
-``Units:``, ``Limits:``, ``Errors:`` and ``Source:`` follow.  This is the one place that reads them.
+``Units:``, ``Limits:``, ``Errors:``, ``Source:`` and ``Contested:`` (sources that part) follow.  This is the one place
+that reads them.
 """
 
 from __future__ import annotations
@@ -10,27 +11,30 @@ import inspect
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from troubleshoot.kitchen import registry
-from troubleshoot.kitchen.inputs import Choice, Input, input_of
+from troubleshoot.kitchen.inputs import Choice, Input, Record, input_of
 from troubleshoot.kitchen.outcomes import outcome
 
 #: Topics in the order in which they are shown, with the modules that hold them.
 TOPICS: Mapping[str, tuple[str, ...]] = {
     "Choux": ("choux", "balance", "paste_water"),
-    "Shortbread": ("shortbread", "dough_sheet"),
-    "Whipped cream": ("cream",),
-    "Chocolate and ganache": ("chocolate", "ganache"),
-    "Syrup and candied peel": ("syrup", "sucrose"),
+    "Shortbread": ("shortbread", "dough_sheet", "portions"),
+    "Whipped cream": ("cream", "cream_checks"),
+    "Chocolate and ganache": ("chocolate", "ganache", "labels"),
+    "Syrup and candied peel": ("syrup", "sucrose", "growth"),
     "Eggs": ("eggs",),
     "Oven and thermometer": ("oven",),
     "Air and cooling": ("air", "heat"),
-    "Time and safety": ("safety",),
-    "Rescue or remake": ("service",),
+    "Time and safety": ("safety", "time_record"),
+    "Rescue or remake": ("service", "plans"),
     "Plain weights": ("parts",),
 }
 
-_SECTION = re.compile(r"(?:^|(?<=\. )|(?<=\.  ))(Formula|Units|Limits|Errors|Source)((?:, | and )[a-z, ]+)?: ")
+_SECTION = re.compile(
+    r"(?:^|(?<=\. )|(?<=\.  ))(Formula|Units|Limits|Errors|Source|Contested)((?:, | and )[a-z, ]+)?: "
+)
 _FIGURE = re.compile(r"``(\w+)``")
 _ROLE = re.compile(r":(?:func|data):`~?([\w.]+)`")
 
@@ -40,7 +44,7 @@ class CardInput:
     """One input of a calculation; ``needed`` is false where the calculation has a value of its own."""
 
     name: str
-    about: Input | Choice
+    about: Input | Choice | Record
     needed: bool
     default: float | str | None = None
 
@@ -49,7 +53,7 @@ class CardInput:
         """The value that stands in the field at first: the calculation's own, or a usual one."""
         if self.default is not None:
             return self.default
-        return self.about.usual if isinstance(self.about, Input) else next(iter(self.about.answers))
+        return next(iter(self.about.answers)) if isinstance(self.about, Choice) else self.about.usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +68,12 @@ class Card:
     limits: str
     errors: str
     source: str
+    contested: str
     topic: str
     inputs: tuple[CardInput, ...]
 
 
+@cache
 def card(name: str) -> Card:
     """Return the card of a calculation.  Raises KeyError when there is none of that name."""
     function = registry.FUNCTIONS[name]
@@ -85,6 +91,7 @@ def card(name: str) -> Card:
         limits=_as_for(sections, "Limits"),
         errors=_as_for(sections, "Errors"),
         source=_as_for(sections, "Source"),
+        contested=_as_for(sections, "Contested"),
         topic=_topic(function.call.__module__),
         inputs=tuple(_inputs(function)),
     )
@@ -146,6 +153,6 @@ def _sections(body: str) -> dict[str, str]:
         found["Limits"] = body[: marks[0].start()].strip()
     for mark, following in zip(marks, [*marks[1:], None], strict=True):
         text = body[mark.end() : following.start() if following else len(body)].strip()
-        text = text[:1].upper() + text[1:] if mark[1] in ("Limits", "Errors", "Source") else text
+        text = text[:1].upper() + text[1:] if mark[1] in ("Limits", "Errors", "Source", "Contested") else text
         found[mark[1]] = f"{found[mark[1]]} {text}" if mark[1] in found else text
     return found

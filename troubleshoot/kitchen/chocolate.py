@@ -80,7 +80,10 @@ CURVES: Mapping[str, Curve] = {
 def tempering_curve(coating: str) -> Mapping[str, float]:
     """Return the tempering curve of dark, milk or white chocolate: melt, cooling point, working heat, temper lost.
 
-    Units: °C.  Errors: an unknown kind.  Source: spans over three published tables; cooling point and white disputed.
+    Units: °C.  Errors: an unknown kind.
+    Source: spans over three published tables (On Food and Cooking, 2nd ed., ch. 12, and two chocolate schools' charts).
+    Contested: the working heat of white is 27 to 28, 28 to 29 or 29 to 30 °C.  The cooling point of dark is 27 or 28 to
+    29, that of white 24 to 25, 26 to 27 or 27.
     """
     curve = CURVES[_kind(coating)]
     return {
@@ -99,7 +102,7 @@ def off_working_heat(coating: str, chocolate_c: float) -> Mapping[str, float]:
     """Return how far chocolate is from its working span: below nothing too cool, above too warm, 0 inside.
 
     Units: °C in, K out; ``to_lost_k`` is what is left before temper is lost.  Limits: 0 to 120 °C.
-    Errors: an unknown kind.  Source: as for :func:`tempering_curve`.
+    Errors: an unknown kind.  Source: as for tempering curve.  Contested: as for tempering curve.
     """
     curve = CURVES[_kind(coating)]
     now = within(chocolate_c, 0, 120, "The chocolate", "°C")
@@ -186,12 +189,35 @@ def bowl_cooling(
 
 
 @kitchen_function
+def bowl_rewarming(
+    chocolate_c: float, wanted_c: float, bath_c: float, coating: str = "dark", time_constant_min: float = 45.0
+) -> Mapping[str, float]:
+    """Return how long a stirred bowl takes to come back to its working heat over a bath, by one temperature for all.
+
+    Formula: k ln((bath - T) / (bath - W)).  Units: °C and min in; min out, and K left before temper is lost.
+    Limits: bath up to 60 °C; the time constant of 45 min is that of air, over steam or in water it is a third and less.
+    Errors: a heat at which temper is lost; a bath that is not warmer than wanted.
+    Source: Newton's law of cooling; where temper is lost as in the tempering curve.
+    """
+    lost = CURVES[_kind(coating)].lost_above
+    wanted = within(wanted_c, 20, 60, "The wanted temperature", "°C")
+    if wanted > lost:
+        raise AmountError(f"Above {lost:.1f} °C this chocolate loses its temper. Melt it and temper afresh instead.")
+    bath = within(bath_c, 0, 60, "The bath", "°C")
+    minutes = minutes_to_reach(within(chocolate_c, 0, wanted, "The chocolate", "°C"), wanted, bath, time_constant_min)
+    return {"minutes_min": minutes, "to_lost_k": lost - wanted}
+
+
+@kitchen_function
 def liquid_for_seized(chocolate_g: float, water_in_g: float = 0.0) -> Mapping[str, float]:
     """Return the liquid that brings seized chocolate to a smooth sauce, less the water already in it.
 
     Formula: water = share x W - water in, share 0.20 at least and 0.26 to 0.33 safe; cream counts by its 57.8 % of
     water, milk by its 88.1 %.  Units: g.  Errors: no chocolate.  It never coats again.
-    Source: published shares 20, 26 and 33 % (contested); USDA Release 28 for cream and milk.
+    Source: a chocolate science text (20 %, read second-hand), a spoon to two ounces (26 %), a cookbook (33 %); USDA
+    Release 28 for cream and milk.
+    Contested: 20, 26 or 33 % of the chocolate's weight.  One cookbook gives fat by the teaspoon instead, which loosens
+    only slightly tightened chocolate.
     """
     chocolate = positive(chocolate_g, "The chocolate", "g")
     inside = not_negative(water_in_g, "The water already in", "g")
@@ -212,6 +238,7 @@ def ganache_chocolate(cream_g: float, coating: str = "dark", use: str = "glaze")
     """Return the chocolate for a weight of cream, least and most, by kind and use: ratio x cream.
 
     Units: g.  Errors: an unknown kind or use.  Source: common practice (dark 0.5 to 2, milk 1.5 to 3, white 2 to 3).
+    Contested: for all uses one page has milk 1.5 and white 2, others milk 3 and white 3; it depends on the use.
     """
     low, high = ganache_span(coating, use)
     cream = positive(cream_g, "The cream", "g")

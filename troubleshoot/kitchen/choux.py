@@ -43,6 +43,7 @@ def egg_to_flour(egg_g: float, flour_g: float) -> Mapping[str, float]:
 
     Units: g in, g per g out.  Limits: flour above nothing, egg not below nothing.
     Source: published formulas give 1.33 to 2.01 (seven formulas).
+    Contested: 1.33, 1.60, 1.67, 1.77, 1.80 and 2.01 are all printed; go by how the paste hangs.
     """
     flour = positive(flour_g, "The flour", "g")
     return {"egg_ratio": not_negative(egg_g, "The egg", "g") / flour}

@@ -135,6 +135,7 @@ def sugar_share(cream_g: float, sugar_g: float) -> Mapping[str, float]:
     """Return the sugar in per cent of the cream's weight: 100 S / W.
 
     Units: g in, % out.  Source: worked; 8 to 12 % is common practice, 12 to 15 % with sharp fruit.
+    Contested: 8, 10 or 15 %, a matter of taste.
     """
     return {"sugar_percent": 100.0 * not_negative(sugar_g, "The sugar", "g") / positive(cream_g, "The cream", "g")}
 
@@ -247,6 +248,8 @@ def overrun(liquid_cup_g: float, whipped_cup_g: float) -> Mapping[str, float]:
 
     Units: g in, % and times the volume out.  Errors: the whipped cup is heavier.
     Source: dairy textbooks; 100 % in the kitchen, 80 to 130 % pipes well.
+    Contested: up to 100 % by a cookery textbook and the USDA weights; 141 to 216 % at most in a dairy study of 1988, by
+    machine.
     """
     liquid = positive(liquid_cup_g, "The cup of liquid cream", "g")
     whipped = positive(whipped_cup_g, "The cup of whipped cream", "g")

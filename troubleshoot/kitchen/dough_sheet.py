@@ -1,4 +1,4 @@
-"""Figures read off the weighing sheet of a short dough: ratios to the flour, starch, salt, dough against recipe.
+"""Figures read off a short dough: ratios to the flour, starch, salt, dough against recipe, heat of the butter.
 
 Weights in grams.  "Flour" counts rice flour, cornflour and semolina with it unless a name says wheat.
 """
@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 from troubleshoot.kitchen.amounts import not_negative, positive, within
 from troubleshoot.kitchen.registry import kitchen_function
+from troubleshoot.kitchen.shortbread import BUTTER_WINDOWS, butter_state
 
 #: Fine salt to flour when the butter is unsalted, per cent (common practice: 5 to 7 g to the kilogram).
 SALT_SPAN_PERCENT = (0.5, 0.7)
@@ -76,3 +77,21 @@ def part_of_dough(flour_g: float, butter_g: float, sugar_g: float, percent: floa
     dough = positive(flour_g, "The flour", "g")
     dough += not_negative(butter_g, "The butter", "g") + not_negative(sugar_g, "The sugar", "g")
     return {"dough_part_g": dough * within(percent, 0, 100, "The part of the dough", "%") / 100.0, "dough_g": dough}
+
+
+@kitchen_function
+def butter_off_window(butter_c: float, work: str = "creaming") -> Mapping[str, float]:
+    """Return how far butter is from the heat its work wants: below nothing too cold, above too warm, 0 right.
+
+    Formula: T less the nearer end of the window: creaming 16 to 20 °C, rubbing in 12 to 16, rolling 10 to 18.
+    Units: °C in; K and °C out.  Limits: -20 to 40 °C.  Errors: an unknown kind of work.
+    Source: common practice; a test kitchen's note has 18 to 19 °C for creaming.
+    Contested: one magazine wants butter for shortbread straight from the refrigerator.
+    """
+    butter_state(butter_c, work)
+    low, high = BUTTER_WINDOWS[work]
+    return {
+        "off_k": min(0.0, butter_c - low) + max(0.0, butter_c - high),
+        "butter_low_c": low,
+        "butter_high_c": high,
+    }

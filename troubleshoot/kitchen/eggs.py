@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from troubleshoot.errors import AmountError
-from troubleshoot.kitchen.amounts import positive
+from troubleshoot.kitchen.amounts import not_negative, positive, within
 from troubleshoot.kitchen.registry import kitchen_function
 
 GRAMS_PER_OUNCE = 28.349523125
@@ -138,3 +138,31 @@ def egg_counted(eggs: float, lightest_g: float, heaviest_g: float) -> Mapping[st
     if high < low:
         raise AmountError("The heaviest egg must not be lighter than the lightest one.")
     return {"least_g": count * low, "most_g": count * high, "spread_percent": 100.0 * (high - low) / low}
+
+
+@kitchen_function
+def egg_by_difference(before_g: float, after_g: float, flour_g: float) -> Mapping[str, float]:
+    """Return the egg that went in from two weighings, and its ratio to the flour: the difference, and that by F.
+
+    Weigh the jug of beaten egg before and after, or the bowl with its panade before and after the egg.
+    Units: g in; g and g per g out.  Errors: two weights that are the same.  Source: worked (mass balance).
+    """
+    before = not_negative(before_g, "The weight before", "g")
+    after = not_negative(after_g, "The weight afterwards", "g")
+    egg = abs(before - after)
+    if egg <= 0:
+        raise AmountError("Both weights are the same, so no egg went in. Weigh the jug again.")
+    return {"egg_g": egg, "egg_ratio": egg / positive(flour_g, "The flour", "g")}
+
+
+@kitchen_function
+def egg_into_panade(panade_c: float) -> Mapping[str, float]:
+    """Return how far a panade is under the warmest that egg should meet, and under the heat at which egg failed.
+
+    Formula: 60 - T and 70 - T; below nothing it is too hot.  Units: °C in, K out.  Limits: 0 to 120 °C.
+    Source: common practice (60 °C at most); J. Home Econ. Japan 46(6): 549, 1995 (at 70 °C egg set and fat ran out).
+    Contested: 60 °C at most, 24 to 41 °C by a bakery text, the cooler the better from 15 to 60 °C by that study, warm
+    rather than cold by an older book.
+    """
+    panade = within(panade_c, 0, 120, "The panade", "°C")
+    return {"to_limit_k": CHOUX_EGG_LIMIT_C - panade, "to_failure_k": CHOUX_EGG_FAILS_C - panade}

@@ -30,7 +30,7 @@ def ganache_off_span(
     """Return how far a ganache lies outside the span for its kind and use: C / L less the nearer end, 0 inside.
 
     Units: g in, g per g out; below nothing there is too little chocolate.  Errors: an unknown kind or use.
-    Source: common practice (see the calculation ganache_chocolate).
+    Source: as for ganache chocolate.  Contested: as for ganache chocolate.
     """
     low, high = ganache_span(coating, use)
     ratio = ganache_ratio(chocolate_g, cream_g)["ganache_ratio"]

@@ -29,6 +29,15 @@ class Choice:
     answers: Mapping[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class Record:
+    """An input that is a list of readings, each a time and a temperature, with how it is written."""
+
+    words: str
+    how: str
+    usual: str
+
+
 def _g(words: str, usual: float, low: float = 0.0, high: float = 100_000.0) -> Input:
     return Input(words, "g", low, high, usual)
 
@@ -50,6 +59,7 @@ def _ratio(words: str, usual: float, high: float = 10.0) -> Input:
 
 
 INPUTS: Mapping[str, Input] = {
+    "activity": Input("Water activity", "", 0, 1, 0.78),
     "after_g": _g("Weight afterwards", 530),
     "air_c": _c("Air", 22, -20, 60),
     "altitude_m": Input("Height above the sea", "m", -500, 5000, 0),
@@ -57,17 +67,22 @@ INPUTS: Mapping[str, Input] = {
     "baked_g": _g("The same piece baked", 13),
     "baked_mm": Input("Baked piece, across", "mm", 1, 1000, 63),
     "baked_water_percent": _percent("Water in the baked biscuit", 3.6),
+    "bath_c": _c("Bath", 40, 0, 100),
     "baume": Input("Reading of the syrup hydrometer, °Bé", "", 0, 45, 30),
     "before_g": _g("Weight before", 570),
     "boiling_c": _c("Boiling", 104, 50, 200),
     "boiling_error_k": Input("Error in boiling water", "K", -20, 20, 0.5),
     "boils_c": _c("Water boils here at", 100, 50, 110),
+    "butter_c": _c("Butter", 18, -20, 60),
     "butter_g": _g("Butter", 105),
     "butter_water_percent": _percent("Water in the butter", 17.94, 60),
     "celsius": _c("Syrup", 20, 0, 170),
     "chocolate_c": _c("Chocolate", 45, 0, 120),
     "chocolate_g": _g("Chocolate", 500),
+    "chocolate_liquor_percent": _percent("Chocolate liquor", 0),
     "coat_g": _g("Coat of one piece", 15),
+    "cocoa_butter_percent": _percent("Cocoa butter on the label", 0),
+    "cocoa_solids_percent": _percent("Cocoa solids on the label", 0),
     "cocoa_g": _g("Cocoa", 15),
     "contents_g": _g("One egg without its shell", 51),
     "cold_limit_c": _c("Cold limit of the house", 5, -5, 15),
@@ -85,6 +100,7 @@ INPUTS: Mapping[str, Input] = {
     "egg_in_shell_g": _g("Egg in its shell", 58),
     "egg_ratio": _ratio("Egg for each gram of flour", 1.65, 5),
     "eggs": Input("Eggs", "pieces", 0, 10_000, 5),
+    "fat_free_cocoa_percent": _percent("Fat-free cocoa on the label", 0),
     "fat_percent": _percent("Fat of the cream", 36),
     "first_g": _g("First cream", 400),
     "first_percent": _percent("Fat of the first cream", 36),
@@ -112,8 +128,10 @@ INPUTS: Mapping[str, Input] = {
     "loss_percent": _percent("Loss of weight", 10),
     "low_percent": _percent("Fat of the leaner one", 3.6),
     "melted_share": _ratio("Share of the seed that melts, 0.2 to 1", 1, 1),
+    "milk_fat_percent": _percent("Milk fat on the label", 0),
     "milk_g": _g("Milk in that liquid", 0),
     "milk_percent": _percent("Fat of the milk", 3.6),
+    "milk_solids_percent": _percent("Milk solids on the label", 0),
     "minutes": _min("Minutes between the readings", 30),
     "minutes_out": _min("Time out of the cold", 90),
     "minutes_to_21": _min("Time from {c:57} to {c:21}", 90),
@@ -122,6 +140,7 @@ INPUTS: Mapping[str, Input] = {
     "other_percent": _percent("Sugar and flavour to the cream", 10),
     "out_limit_h": Input("Time out allowed by the house", "h", 0, 12, 2),
     "overrun_percent": _percent("Overrun (air taken up)", 100, 400),
+    "panade_c": _c("Panade", 55, 0, 120),
     "panade_after_g": _g("Cooked panade", 490),
     "panade_before_g": _g("Panade ingredients", 505),
     "peel_g": _g("Peel", 500),
@@ -153,6 +172,8 @@ INPUTS: Mapping[str, Input] = {
     "share": _ratio("Share, 0.2 is a fifth", 0.2, 2),
     "starch_g": _g("Rice flour, cornflour and semolina", 150),
     "shell_water_percent": _percent("Water in the shell", 10, 60),
+    "sheet_long_mm": Input("Sheet, long side", "mm", 10, 2000, 300),
+    "sheet_wide_mm": Input("Sheet, short side", "mm", 10, 2000, 218),
     "shells": Input("Pieces wanted", "pieces", 0, 20_000, 40),
     "start_c": _c("First temperature", 60),
     "sugar_g": _g("Sugar", 500),
@@ -165,6 +186,7 @@ INPUTS: Mapping[str, Input] = {
     "time_constant_min": _min("Time constant", 45),
     "times": Input("Times its weight", "", 1, 20, 5),
     "to_c": _c("To", 45, 0, 120),
+    "total_fat_percent": _percent("Fat in all on the label", 0),
     "transfer_w_m2_k": Input("Heat transfer, W/(m² K)", "", 0, 10_000, 8),
     "wanted_c": _c("Wanted temperature", 31),
     "wanted_egg_ratio": _ratio("Wanted egg for each gram of flour", 1.65, 5),
@@ -185,11 +207,68 @@ INPUTS: Mapping[str, Input] = {
 
 CHOICES: Mapping[str, Choice] = {
     "coating": Choice("Kind of chocolate", {"dark": "dark", "milk": "milk", "white": "white"}),
+    "cream_name": Choice(
+        "Name of the cream",
+        {
+            "uk_whipping": "whipping (UK)",
+            "uk_double": "double (UK)",
+            "uk_single": "single (UK)",
+            "uk_half": "half (UK)",
+            "uk_clotted": "clotted (UK)",
+            "us_heavy": "heavy (US)",
+            "us_light_whipping": "light whipping (US)",
+            "us_light": "light (US)",
+            "us_half_and_half": "half and half (US)",
+            "anz_cream": "cream (Australia, New Zealand)",
+        },
+    ),
+    "family": Choice(
+        "Family",
+        {
+            "choux": "choux",
+            "shortbread": "shortbread",
+            "whipped-cream": "whipped cream",
+            "melted-chocolate": "melted chocolate",
+            "candied-peel": "candied peel",
+        },
+    ),
+    "scheme": Choice("Rules", {"uk": "the United Kingdom", "us": "the United States", "own": "our own limits"}),
+    "standard": Choice(
+        "Name on the label",
+        {
+            "eu_chocolate": "chocolate (EU, UK)",
+            "eu_couverture": "couverture (EU, UK)",
+            "eu_vermicelli": "vermicelli or flakes (EU, UK)",
+            "eu_quality_dark": "fine or extra, dark (EU, UK)",
+            "eu_quality_milk": "fine or extra, milk (EU, UK)",
+            "eu_milk_chocolate": "milk chocolate (EU)",
+            "eu_family_milk_chocolate": "family milk chocolate (EU, UK)",
+            "eu_white_chocolate": "white chocolate (EU, UK)",
+            "us_sweet_chocolate": "sweet chocolate (US)",
+            "us_semisweet": "semisweet (US)",
+            "us_milk_chocolate": "milk chocolate (US)",
+            "us_white_chocolate": "white chocolate (US)",
+            "codex_chocolate": "chocolate (Codex)",
+            "codex_sweet": "sweet chocolate (Codex)",
+            "codex_family_milk": "family milk chocolate (Codex)",
+            "codex_couverture": "couverture (Codex)",
+            "codex_milk_couverture": "milk couverture (Codex)",
+        },
+    ),
+    "work": Choice("Work", {"creaming": "creaming", "rubbing": "rubbing in", "rolling": "rolling"}),
     "country": Choice("Food rules of", {"uk": "the United Kingdom", "us": "the United States"}),
     "oven_kind": Choice(
         "Kind of oven", {"conventional": "no fan", "fan": "with a fan", "deck": "deck oven", "combi": "combi oven"}
     ),
     "use": Choice("Use", {"glaze": "glaze", "filling": "filling", "truffle": "truffle"}),
+}
+
+RECORDS: Mapping[str, Record] = {
+    "readings": Record(
+        "Readings, each a time and a temperature",
+        "minutes or time of day, then the temperature, a comma after each: 0 4, 30 9, 90 14",
+        "0 4, 30 9, 90 14",
+    ),
 }
 
 #: What is usual in one calculation only, and its name in words where that differs.
@@ -203,6 +282,16 @@ PARTICULAR: Mapping[tuple[str, str], Input] = {
     ("blend_up", "wanted_percent"): _percent("Wanted fat", 36),
     ("boiling_point_at_altitude", "altitude_m"): Input("Height above the sea", "m", -500, 5000, 1500),
     ("bowl_cooling", "chocolate_c"): _c("Chocolate", 45, 0, 120),
+    ("bowl_rewarming", "chocolate_c"): _c("Chocolate", 27, 0, 120),
+    ("altitude_from_boiling", "boils_c"): _c("Water boils here at", 95, 50, 110),
+    ("egg_by_difference", "before_g"): _g("Jug of egg before, or bowl without egg", 420),
+    ("egg_by_difference", "after_g"): _g("Jug of egg afterwards, or bowl with egg", 175),
+    ("growth_in_syrup", "sugar_percent"): _percent("Sugar in the syrup or the peel", 75),
+    ("growth_in_syrup", "celsius"): _c("Syrup or peel", 25, 0, 60),
+    ("piece_size", "shells"): Input("Pieces to pipe", "pieces", 0, 20_000, 30),
+    ("portions_from_sheet", "cutter_mm"): Input("Cutter, across", "mm", 1, 1000, 50),
+    ("portions_from_sheet", "thickness_mm"): Input("Thickness", "mm", 0.3, 100, 6),
+    ("remake_beside_rescue", "rescue_min"): _min("Time for the rescue beside it", 0),
     ("butter_to_add", "butter_g"): _g("Butter", 80),
     ("butter_to_add", "wanted_ratio"): _ratio("Wanted butter for each gram of flour", 2 / 3, 1),
     ("chocolate_for_glaze", "chocolate_g"): _g("Chocolate in it", 350),
@@ -211,6 +300,7 @@ PARTICULAR: Mapping[tuple[str, str], Input] = {
     ("cooling_time", "time_constant_min"): _min("Time constant", 45),
     ("cooling_time", "wanted_c"): _c("Wanted temperature", 8),
     ("cream_for_pieces", "piece_g"): _g("Filling of one piece", 25),
+    ("cream_off_cold", "cream_c"): _c("Cream", 7, -5, 40),
     ("cream_to_melt", "chocolate_c"): _c("Chopped chocolate", 20, 0, 33),
     ("cream_to_melt", "wanted_c"): _c("Wanted temperature", 40, 34, 60),
     ("dough_balance", "butter_g"): _g("Butter", 100),
@@ -292,8 +382,10 @@ PARTICULAR: Mapping[tuple[str, str], Input] = {
 }
 
 
-def input_of(calculation: str, parameter: str) -> Input | Choice:
+def input_of(calculation: str, parameter: str) -> Input | Choice | Record:
     """Return what an input of a calculation is.  Raises KeyError for one that has no line here."""
     if parameter in CHOICES:
         return CHOICES[parameter]
+    if parameter in RECORDS:
+        return RECORDS[parameter]
     return PARTICULAR.get((calculation, parameter)) or INPUTS[parameter]

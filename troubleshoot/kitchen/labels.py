@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.amounts import within
+from troubleshoot.kitchen.registry import kitchen_function
 
 _EU = "Directive 2000/36/EC, Annex I"
 _US = "US 21 CFR 163"
@@ -91,3 +92,37 @@ def shortfalls(standard: str, label: Mapping[str, float]) -> tuple[Shortfall, ..
 def bears_name(standard: str, label: Mapping[str, float]) -> bool:
     """Tell whether a label reaches every share that a name needs; see :func:`shortfalls`."""
     return not shortfalls(standard, label)
+
+
+@kitchen_function
+def label_check(
+    standard: str,
+    cocoa_solids_percent: float = 0.0,
+    cocoa_butter_percent: float = 0.0,
+    fat_free_cocoa_percent: float = 0.0,
+    milk_solids_percent: float = 0.0,
+    milk_fat_percent: float = 0.0,
+    total_fat_percent: float = 0.0,
+    chocolate_liquor_percent: float = 0.0,
+) -> Mapping[str, float]:
+    """Return how far each part of a label is over the least that a name wants; below nothing it may not bear the name.
+
+    Formula: share on the label less the least share.  A share that the label does not give counts as nothing.
+    Units: % of weight in and out; ``parts_short`` counts the parts that are too small.
+    Limits: 0 to 100 % each.  Errors: an unknown name; cocoa butter and fat-free cocoa over all cocoa.
+    Source: Directive 2000/36/EC, Annex I; US 21 CFR 163; Codex Standard 87-1981.
+    """
+    given = {
+        "cocoa_solids": cocoa_solids_percent,
+        "cocoa_butter": cocoa_butter_percent,
+        "fat_free_cocoa": fat_free_cocoa_percent,
+        "milk_solids": milk_solids_percent,
+        "milk_fat": milk_fat_percent,
+        "total_fat": total_fat_percent,
+        "chocolate_liquor": chocolate_liquor_percent,
+    }
+    label = {part: value for part, value in given.items() if value}
+    short = shortfalls(standard, label)
+    least = STANDARDS[standard].least
+    margins = {f"{part}_over_percent": float(label.get(part, 0.0) - wanted) for part, wanted in least.items()}
+    return {**margins, "parts_short": float(len(short))}

@@ -5,8 +5,10 @@ Temperatures are in °C here; a drawing may show them in °F.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.air import dew_point
@@ -14,6 +16,7 @@ from troubleshoot.kitchen.chocolate import off_working_heat, tempering_curve
 from troubleshoot.kitchen.heat import temperature_after, time_constant_from_readings
 from troubleshoot.kitchen.safety import LIMITS
 from troubleshoot.kitchen.sucrose import strength_at_boil, syrup_boiling_point
+from troubleshoot.kitchen.time_record import cold_limit_of, read_record, time_record
 
 Point = tuple[float, float]
 
@@ -22,6 +25,9 @@ _STEPS = 60
 
 #: Strength up to which the boiling curve is drawn, and where the older table ends, in per cent.
 _STRONGEST, _OLDER_FROM, _OLDER_TO = 94.0, 10.0, 82.0
+
+#: Two heights this near are one line.
+_SAME_K = 0.3
 
 #: Steps of tempering after the solid chocolate.
 _TEMPER = ("melt", "cool", "work")
@@ -38,10 +44,11 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Level:
-    """A limit: one height across the whole plot."""
+    """One height across the whole plot: a limit, or what was measured (``own``)."""
 
     words: str
     y: float
+    own: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +113,7 @@ def temper_curve(coating: str, chocolate_c: float | None = None) -> Plot:
         ),
         levels=(
             Level("Temper is lost above", curve["lost_above_c"]),
-            *(() if chocolate_c is None else (Level("The bowl now", chocolate_c),)),
+            *(() if chocolate_c is None else (Level("The bowl now", chocolate_c, own=True),)),
         ),
         ticks=((0.0, "solid"), (1.0, "melt"), (2.0, "cool"), (3.0, "work")),
     )
@@ -128,8 +135,16 @@ def cooling_curve(start_c: float, wanted_c: float, around_c: float, time_constan
         y_words="Piece",
         y_unit="degC",
         lines=(Line("The piece", _newton(start_c, around_c, until, time_constant_min)),),
-        levels=(Level("Wanted", wanted_c), *(level for level in limits if low < level.y < high)),
+        levels=_with_wanted(wanted_c, [level for level in limits if low < level.y < high]),
     )
+
+
+def _with_wanted(wanted_c: float, limits: Sequence[Level]) -> tuple[Level, ...]:
+    """Return the wanted heat among the limits; where it is one of them, both are one line."""
+    same = [level for level in limits if abs(level.y - wanted_c) < _SAME_K]
+    if not same:
+        return (Level("Wanted", wanted_c, own=True), *limits)
+    return tuple(Level(f"{level.words} (wanted)", level.y) if level in same else level for level in limits)
 
 
 def forecast_curve(start_c: float, now_c: float, minutes: float, around_c: float) -> Plot:
@@ -154,7 +169,8 @@ def forecast_curve(start_c: float, now_c: float, minutes: float, around_c: float
 
 def box_curve(piece_c: float, air_c: float, humidity_percent: float, time_constant_min: float = 61.5) -> Plot:
     """Return how chilled pieces warm in their shut box, against the dew point of the room."""
-    plot = cooling_curve(piece_c, dew_point(air_c, humidity_percent)["dew_point_c"], air_c, time_constant_min)
+    dew = dew_point(air_c, humidity_percent)["dew_point_c"]
+    plot = cooling_curve(piece_c, dew, air_c, time_constant_min)
     return Plot(
         title="Warming in the shut box",
         x_words="Time",
@@ -162,8 +178,31 @@ def box_curve(piece_c: float, air_c: float, humidity_percent: float, time_consta
         y_words="Piece",
         y_unit="degC",
         lines=plot.lines,
-        levels=(Level("Dew point: open the box above it", plot.levels[0].y),),
+        levels=(Level("Dew point: open the box above it", dew),),
     )
+
+
+def record_curve(readings: str, scheme: str = "uk", cold_limit_c: float = 5.0, out_limit_h: float = 2.0) -> Plot:
+    """Return a record of cream or filled pieces against the cold limit, with the moment to throw it away."""
+    found = time_record(readings, scheme, cold_limit_c, out_limit_h)
+    record = read_record(readings)
+    last, discard = record[-1], found.get("discard_min")
+    onward = (Line("If it stays as it is", (last, (discard or 0.0, last[1])), dashed=True),)
+    return Plot(
+        title="The record against the cold limit",
+        x_words="Time since the first reading",
+        x_unit="min",
+        y_words="Food",
+        y_unit="degC",
+        lines=(Line("The record", record), *(onward if discard is not None and discard > last[0] else ())),
+        marks=() if discard is None else (("Throw it away", (discard, _at_time(record, discard))),),
+        levels=(Level("Cold limit", cold_limit_of(scheme, cold_limit_c)),),
+    )
+
+
+def _at_time(record: Sequence[Point], minutes: float) -> float:
+    """Return the temperature of a record at a time, by straight lines; after its end the last one."""
+    return float(np.interp(minutes, [time for time, _ in record], [celsius for _, celsius in record]))
 
 
 #: Calculations that have a plot, with the function that makes it from the same inputs.
@@ -175,6 +214,7 @@ PLOTS: Mapping[str, Callable[..., Plot]] = {
     "cooling_time": cooling_curve,
     "cooling_forecast": forecast_curve,
     "wait_in_box": box_curve,
+    "time_record": record_curve,
 }
 
 

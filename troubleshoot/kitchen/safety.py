@@ -135,7 +135,7 @@ def cooling_check(minutes_to_21: float, minutes_to_5: float) -> Mapping[str, flo
     """Return the minutes left in each step of cooling a cooked filling: 57 to 21 °C in 2 h, to 5 °C in 6 h in all.
 
     Units: min from 57 °C in; min out, below nothing means too late.  Errors: 5 °C reached before 21 °C.
-    Source: US FDA Food Code 2022, 3-501.14(A).
+    Source: US FDA Food Code 2022, 3-501.14(A).  Contested: older codes begin at 60 °C (140 °F) instead of 57.
     """
     first = not_negative(minutes_to_21, "The time to 21 °C", "min")
     whole = not_negative(minutes_to_5, "The time to 5 °C", "min")
@@ -180,6 +180,7 @@ def egg_cooking(reached_c: float, seconds: float) -> Mapping[str, float]:
     Formula: temperature - least; seconds - time stayed.  To be served at once: 63 °C for 15 s.
     To be held: 68 °C for 17 s.  Margins below nothing are not hot enough yet.
     Units: °C and s in; K and s out.  Limits: 0 to 120 °C.  Source: US FDA, Key Temperatures for Egg Safety.
+    Contested: held egg wants 17 s today, 15 s in codes before 2017.
     """
     reached = within(reached_c, 0, 120, "The temperature", "°C")
     stayed = not_negative(seconds, "The time at that heat", "s")

@@ -5,7 +5,6 @@ The dough meant holds flour, butter and sugar only, near 3 : 2 : 1 by weight.  W
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from enum import Enum
 
@@ -52,12 +51,6 @@ SHORT_DOUGH_PROTEIN_PERCENT = 9.5
 #: Most starch that can stand for flour, as a share of all cereal (common practice: a quarter to a third).
 MOST_STARCH_SHARE = 1.0 / 3.0
 
-#: Weight of rolled dough, g to the cm3 (worked from butter 0.91, flour 1.45, sugar 1.59, with a twentieth of air).
-DOUGH_DENSITY = 1.15
-
-#: Share of a sheet that round cutters take at one rolling, nested close (worked: 0.91 at most for touching circles).
-ROUND_YIELD = 0.75
-
 #: Bake of a piece of 8 mm at 160 °C, in minutes (common practice: 18 to 25).
 BAKE_8_MM_MIN = 21.0
 
@@ -101,6 +94,7 @@ def dough_water(
 
     Formula: (0.1192 F + w B + L) / whole; wet part = (w B + L) / F.  Units: g and % in; %, g and g per g out.
     Limits: butter water 0 to 60 % (a spread of 40 % fat holds 60).  Source: USDA Release 28; worked.
+    Contested: butter holds 15.87 % (USDA, salted) or 17.94 % (USDA, unsalted); EU, UK and Codex allow 16 % at most.
     """
     flour = positive(flour_g, "The flour", "g")
     butter = not_negative(butter_g, "The butter", "g")
@@ -223,51 +217,6 @@ def butter_state(butter_c: float, work: str) -> ButterState:
 
 
 @kitchen_function
-def portions(
-    dough_g: float, thickness_mm: float, cutter_mm: float, rerolled_times: float = 1.0, kept_share: float = ROUND_YIELD
-) -> Mapping[str, float]:
-    """Return the round pieces that a dough gives, with its trimmings rolled again, and what is left over.
-
-    Formula: piece = pi / 4 d2 t 1.15; each rolling cuts the kept share of the sheet and the rest is rolled again:
-    cut = 1 - (1 - kept)^(1 + times).  Units: g and mm in; whole pieces, pairs and g out.
-    Limits: 2 to 30 mm thick, cutter 10 to 300 mm, trimmings rolled 0 to 2 times more, kept 0.3 to 0.91.
-    Source: worked; one more rolling is common practice, each makes tougher pieces.
-    """
-    dough = positive(dough_g, "The dough", "g")
-    piece = _piece_g(thickness_mm, cutter_mm)
-    times = within(rerolled_times, 0, 2, "The times trimmings are rolled again")
-    kept = within(kept_share, 0.3, 0.91, "The share kept at one rolling")
-    pieces = math.floor(dough * (1.0 - (1.0 - kept) ** (1.0 + times)) / piece + 1e-9)
-    return {
-        "pieces": float(pieces),
-        "sandwiches": float(pieces // 2),
-        "piece_g": piece,
-        "left_over_g": dough - pieces * piece,
-    }
-
-
-@kitchen_function
-def dough_for_pieces(
-    pieces: float, thickness_mm: float, cutter_mm: float, rerolled_times: float = 1.0, kept_share: float = ROUND_YIELD
-) -> Mapping[str, float]:
-    """Return the dough to make for so many round pieces, with flour, butter and sugar at 3 : 2 : 1 and its salt.
-
-    Units: pieces and mm in, g out.  Limits: as for :func:`portions`.  Source: worked.
-    """
-    times = within(rerolled_times, 0, 2, "The times trimmings are rolled again")
-    kept = within(kept_share, 0.3, 0.91, "The share kept at one rolling")
-    net = positive(pieces, "The pieces") * _piece_g(thickness_mm, cutter_mm)
-    dough = net / (1.0 - (1.0 - kept) ** (1.0 + times))
-    return {
-        "dough_g": dough,
-        "flour_g": dough / 2.0,
-        "butter_g": dough / 3.0,
-        "sugar_g": dough / 6.0,
-        "salt_g": SALT_TO_FLOUR * dough / 2.0,
-    }
-
-
-@kitchen_function
 def spread(cutter_mm: float, baked_mm: float) -> Mapping[str, float]:
     """Return how much wider a biscuit baked than it was cut: 100 (baked - cut) / cut, negative when it drew in.
 
@@ -320,12 +269,6 @@ def water_left(raw_water_percent: float, raw_g: float, baked_g: float) -> Mappin
     if water < 0:
         raise AmountError("This piece lost more than all its water. Weigh again, or look for pieces broken off.")
     return {"water_percent": 100.0 * water / baked, "loss_percent": 100.0 * (raw - baked) / raw}
-
-
-def _piece_g(thickness_mm: float, cutter_mm: float) -> float:
-    thick = within(thickness_mm, 2, 30, "The thickness", "mm")
-    across = within(cutter_mm, 10, 300, "The cutter", "mm")
-    return math.pi / 4.0 * across**2 * thick / 1000.0 * DOUGH_DENSITY
 
 
 def _outside(value: float, span: tuple[float, float]) -> float:

@@ -29,7 +29,7 @@ BROWNE = (
 )
 
 #: Solubility: °C and g of sucrose in 100 g of water (Antokolskaya et al. 1964, in Mohos, Confectionery and Chocolate
-#: Engineering, 2010, Table A2.2).  A newer line is 1.7 % lower at 20 °C and the same at 60 °C.
+#: Engineering, 2010, Table A2.2).
 SOLUBILITY = (
     tuple(5.0 * step for step in range(21)),
     (
@@ -37,6 +37,12 @@ SOLUBILITY = (
         273.1, 287.3, 302.9, 320.5, 339.9, 362.1, 386.8, 415.7, 448.6, 487.2,
     ),
 )  # fmt: skip
+
+#: The other published line: % of weight as a polynomial in °C (Vavrinecz 1962, coefficients from memory).
+_NEWER_SOLUBILITY = (64.447, 0.08222, 1.6169e-3, -1.558e-6, -4.63e-8)
+
+#: Strengths that the table has saturated from 0 to 100 °C, in per cent, rounded inwards.
+_SATURATED_PERCENT = (64.2, 82.9)
 
 #: Density at 20 °C, kg/m3, as a polynomial in the share of weight (ICUMSA SPS-4, coefficients from memory).
 _DENSITY = (998.20, 385.1761, 135.3705, 40.9299, -3.9643, 13.4853, -17.2890)
@@ -62,8 +68,10 @@ def syrup_boiling_point(sugar_percent: float, altitude_m: float = 0.0) -> Mappin
     """Return where a syrup boils: water's vapour pressure times its activity equals the pressure of the air.
 
     Units: % of weight and m in; °C and K out: ``boils_c`` and ``over_water_k`` by the modern equation, ``older_c`` by
-    the handbook of 1912 where it reaches (10 to 82 %), else the same.  Contested: at 70 to 80 % they part by up to 3 K.
+    the handbook of 1912 where it reaches (10 to 82 %), else the same.
     Limits: 0 to 98 %, -500 to 5000 m.  Source: Starzak and Peacock 1997 with IAPWS-IF97; Browne 1912.
+    Contested: from 70 to 80 % the table is up to 3 K higher (80 %: 12.0 against 9.5 K over water).  A published graph
+    has 125 °C at 90 %, the equation 122.4.
     """
     sugar = within(sugar_percent, 0, 98, "The sugar", "%")
     pressure = pressure_at_altitude(altitude_m)["pressure_kpa"]
@@ -87,6 +95,7 @@ def strength_at_boil(boiling_c: float, altitude_m: float = 0.0) -> Mapping[str, 
     1912 where it reaches (to 13.9 K over water).  Limits: from the boiling point of water to 165 °C, above which syrup
     no longer boils.  Errors: a reading below the boiling point of water at that height (check the probe).
     Source: Starzak and Peacock 1997 with IAPWS-IF97; Browne 1912.
+    Contested: a syrup that boils 9.5 K over water is of 80 % by the equation and of 76 % by the table.
     """
     water = boiling_point_at_pressure(pressure_at_altitude(altitude_m)["pressure_kpa"])["boils_c"]
     boiling = within(boiling_c, 50, 165, "The boiling syrup", "°C")
@@ -107,42 +116,78 @@ def strength_at_boil(boiling_c: float, altitude_m: float = 0.0) -> Mapping[str, 
 
 @kitchen_function
 def solubility(celsius: float) -> Mapping[str, float]:
-    """Return the most sucrose that water holds: g to 100 g of water, and % of weight.
+    """Return the most sucrose that water holds, by two published lines: g to 100 g of water, and % of weight.
 
-    Formula: straight lines in the % of weight between the table's points.  Units: °C in.  Limits: 0 to 100 °C.
-    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2; 200 to 204 g at 20 °C is contested.
+    Formula: straight lines in the % of weight between the table's points; the newer line is a polynomial of the fourth
+    degree.  Units: °C in.  Limits: 0 to 100 °C.
+    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2; Vavrinecz 1962 (coefficients from memory).
+    Contested: at 20 °C the table has 203.9 g in 100 g of water and the newer line 200.5.  They agree near 60 °C and
+    part by 2.3 % at most.
     """
     degrees = within(celsius, 0, 100, "The syrup", "°C")
     percents = [100.0 * grams / (100.0 + grams) for grams in SOLUBILITY[1]]
     percent = float(np.interp(degrees, SOLUBILITY[0], percents))
-    return {"g_per_100_g_water": 100.0 * percent / (100.0 - percent), "sugar_percent": percent}
+    newer = _newer_solubility(degrees)
+    return {
+        "g_per_100_g_water": 100.0 * percent / (100.0 - percent),
+        "newer_g_per_100_g_water": 100.0 * newer / (100.0 - newer),
+        "sugar_percent": percent,
+        "newer_sugar_percent": newer,
+    }
 
 
 @kitchen_function
 def saturation_temperature(sugar_percent: float) -> Mapping[str, float]:
-    """Return the temperature at which a syrup is just saturated; colder it can grain.
+    """Return the temperature at which a syrup is just saturated, by two published lines; colder it can grain.
 
-    Formula: the heat at which the solubility table gives this strength.  Units: % of weight in, °C out.
-    Limits: 64.2 to 82.9 %, the reach of the table from 0 to 100 °C.
-    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2.
+    Formula: the heat at which the solubility gives this strength, by halving.  Units: % of weight in, °C out.
+    Limits: 64.2 to 82.9 %, the reach of the table from 0 to 100 °C; beyond its own reach the newer line is given as the
+    table.  Source: as for solubility.  Contested: near 67 % the two part by 2.5 K.
     """
-    low, high = (solubility(end)["sugar_percent"] for end in (0.0, 100.0))
-    sugar = within(sugar_percent, low, high, "The sugar", "%")
-    return {"saturated_c": _root(lambda degrees: solubility(degrees)["sugar_percent"] - sugar, 0.0, 100.0)}
+    sugar = within(sugar_percent, *_SATURATED_PERCENT, "The sugar", "%")
+    saturated = _root(lambda degrees: solubility(degrees)["sugar_percent"] - sugar, 0.0, 100.0)
+    inside = _newer_solubility(0.0) <= sugar <= _newer_solubility(100.0)
+    newer = _root(lambda degrees: _newer_solubility(degrees) - sugar, 0.0, 100.0) if inside else saturated
+    return {"saturated_c": saturated, "newer_saturated_c": newer}
 
 
 @kitchen_function
 def supersaturation(sugar_percent: float, celsius: float) -> Mapping[str, float]:
     """Return how many times more sucrose a syrup holds than water can at that heat, and the sugar that may fall out.
 
-    Formula: (S / W) / solubility; sugar over in g to 100 g of syrup.  Units: % of weight and °C in.
-    Limits: 0 to 99 %, 0 to 100 °C.
-    Source: Mohos, Confectionery and Chocolate Engineering, 2010, Table A2.2.
+    Formula: (S / W) / solubility, by both lines; sugar over in g to 100 g of syrup, by the table.
+    Units: % of weight and °C in.  Limits: 0 to 99 %, 0 to 100 °C.  Source: as for solubility.
+    Contested: the two lines part by 2.3 % at most, so a syrup near once saturated may grain or not.
     """
     sugar = within(sugar_percent, 0, 99, "The sugar", "%")
-    most = solubility(celsius)["g_per_100_g_water"] / 100.0
+    lines = solubility(celsius)
+    most, newer = (lines[name] / 100.0 for name in ("g_per_100_g_water", "newer_g_per_100_g_water"))
     held = sugar / (100.0 - sugar)
-    return {"times_saturated": held / most, "sugar_over_percent": max(0.0, sugar - most * (100.0 - sugar))}
+    return {
+        "times_saturated": held / most,
+        "newer_times_saturated": held / newer,
+        "sugar_over_percent": max(0.0, sugar - most * (100.0 - sugar)),
+    }
+
+
+@kitchen_function
+def doctor_to_stop_grain(sugar_percent: float, celsius: float) -> Mapping[str, float]:
+    """Return the share of all dry sugar that must not be sucrose, so that a syrup cannot grain at its storing heat.
+
+    Formula: 1 - solubility (100 - S) / S, by both lines: then no more sucrose is in than its water holds by itself.
+    Units: % of weight and °C in, % of the dry sugar out; 0 when plain sugar stays dissolved.
+    Limits: 1 to 95 %, 0 to 100 °C; the other sugars are taken to leave the water's hold on sucrose as it is.
+    Source: as for solubility; worked.
+    Contested: this is the share that is safe by solubility.  Common practice gets by with 10 to 25 % for dry peel,
+    because thick syrup grains slowly, and takes up to 50 % for wet.
+    """
+    sugar = within(sugar_percent, 1, 95, "The sugar", "%")
+    lines = solubility(celsius)
+    most, newer = (lines[name] for name in ("g_per_100_g_water", "newer_g_per_100_g_water"))
+    return {
+        "doctor_percent": max(0.0, 100.0 - most * (100.0 - sugar) / sugar),
+        "newer_doctor_percent": max(0.0, 100.0 - newer * (100.0 - sugar) / sugar),
+    }
 
 
 @kitchen_function
@@ -177,6 +222,11 @@ def percent_from_baume(baume: float) -> Mapping[str, float]:
     most = baume_from_percent(85.0)["baume"]
     degrees = within(baume, 0, most, "The reading", "°Bé")
     return {"sugar_percent": _root(lambda percent: baume_from_percent(percent)["baume"] - degrees, 0.0, 85.0)}
+
+
+def _newer_solubility(celsius: float) -> float:
+    """Return the strength of a saturated syrup in % of weight by the newer line."""
+    return sum(coefficient * celsius**power for power, coefficient in enumerate(_NEWER_SOLUBILITY))
 
 
 def _root(function: Callable[[float], float], low: float, high: float) -> float:

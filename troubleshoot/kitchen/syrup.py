@@ -78,7 +78,8 @@ def sugar_to_strengthen(syrup_g: float, sugar_percent: float, wanted_percent: fl
 def syrup_from(sugar_g: float, water_g: float) -> Mapping[str, float]:
     """Return the strength of a fresh syrup: 100 S / (S + W).
 
-    Units: g in; %, and sugar to water, out.  Errors: no water.  Source: worked; 1:1 is 50 % by weight, 46 % by volume.
+    Units: g in; %, and sugar to water, out.  Errors: no water.  Source: worked.
+    Contested: "one to one" is 50 % when weighed and 46 % by cups.  Ask which is meant.
     """
     sugar = not_negative(sugar_g, "The sugar", "g")
     water = positive(water_g, "The water", "g")
@@ -166,6 +167,7 @@ def step_up(syrup_g: float, sugar_percent: float) -> Mapping[str, float]:
 
     Units: g and % in, % and g out.  Limits: 15 to under 75 %.
     Source: course text on glazed and crystallised fruit (30 to 75 °Brix by these steps).
+    Contested: candying begins at 15 to 20 % (On Food and Cooking), 30 % or 50 %, and ends at 70 to 74 % or 75 %.
     """
     now = within(sugar_percent, 15, 75, "The sugar", "%")
     if now >= 75.0:
@@ -194,6 +196,7 @@ def glucose_to_add(sugar_g: float, wanted_percent: float, glucose_syrup_g: float
 
     Formula: G = p S / ((1 - p) 0.77) - what is in.  Units: g and % in, g out.  Limits: 1 to 60 %.
     Errors: the share is already reached.  Source: worked; 10 to 25 % for dry peel is common practice.
+    Contested: a quarter of the sugar from the start, or as much as the sucrose by the end; up to 50 % for wet peel.
     """
     sugar = positive(sugar_g, "The sugar", "g")
     share = within(wanted_percent, 1, 60, "The wanted share", "%") / 100.0
@@ -219,6 +222,7 @@ def peel_end_point(altitude_m: float = 0.0) -> Mapping[str, float]:
     """Return where the last boil of peel ends at a height: the boiling point of water there plus 6 to 8 K.
 
     Units: m in, °C out.  Limits: -500 to 5000 m.  Source: common practice (106 to 108 °C at the sea) with IAPWS-IF97.
+    Contested: printed recipes end at 105 to 110 °C.
     """
     water = boiling_point_at_altitude(altitude_m)["boils_c"]
     low, high = PEEL_END_OVER_WATER_K
@@ -232,7 +236,8 @@ def soaking_time(thickness_mm: float, done_share: float = 0.9) -> Mapping[str, f
     Formula: t = 4 l2 / (pi2 D) ln(8 / (pi2 (1 - share))), l half the thickness.
     Twice as thick takes four times as long.
     Units: mm in, h out.  Limits: 0.5 to 30 mm, share 0.5 to 0.99; heat and a hard or soft pith move it several times.
-    Source: Crank, first term of the plane sheet; D from published fruit flesh, which part thirty-fold.
+    Source: Crank, first term of the plane sheet; D from published fruit flesh.
+    Contested: 1.24e-10 m2/s (cherry) and 2.3e-10 (sapodilla) are used here; litchi is thirty times slower.
     """
     half = within(thickness_mm, 0.5, 30, "The thickness", "mm") / 2000.0
     share = within(done_share, 0.5, 0.99, "The share")

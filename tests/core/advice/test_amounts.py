@@ -38,6 +38,15 @@ def test_per_cent_and_single_pieces_do_not_grow_with_the_batch(shelf: Shelf):
             assert single.get(name) == double.get(name)
 
 
+def test_what_has_a_value_of_its_own_is_not_missing(shelf: Shelf):
+    """The kind of chocolate was not asked, the calculation has one of its own, and nothing is said to be missing."""
+    family = shelf.reasoner("melted-chocolate").family
+    case = Case("melted-chocolate", batch={"chocolate_g": 350.0, "cream_g": 500.0})
+    worked = work_out(family.remedies["firm_with_chocolate"], case, family.header)
+    assert worked.missing == ()
+    assert worked.figures["more_chocolate_g"] == pytest.approx(150)
+
+
 def test_a_figure_that_nobody_could_guess_is_named_as_missing(choux: Reasoner):
     """Without the panade's weights the program asks for them instead of inventing them."""
     worked = work_out(

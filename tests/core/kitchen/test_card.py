@@ -7,7 +7,7 @@ import inspect
 import pytest
 
 from troubleshoot.kitchen.card import TOPICS, card, topics
-from troubleshoot.kitchen.inputs import CHOICES, INPUTS, PARTICULAR, Choice, Input, input_of
+from troubleshoot.kitchen.inputs import CHOICES, INPUTS, PARTICULAR, RECORDS, Choice, Input, input_of
 from troubleshoot.kitchen.outcomes import outcome
 from troubleshoot.kitchen.registry import FUNCTIONS
 
@@ -20,7 +20,7 @@ def test_the_card_is_whole(name: str):
     made = card(name)
     for text in (made.title, made.does, made.formula, made.source):
         assert text.strip()
-    texts = " ".join((made.does, made.formula, made.units, made.limits, made.errors, made.source))
+    texts = " ".join((made.does, made.formula, made.units, made.limits, made.errors, made.source, made.contested))
     assert not any(mark in texts for mark in ("`", ":func:", ":data:", "tests/", "Return "))
     assert made.topic in TOPICS
 
@@ -32,7 +32,7 @@ def test_the_usual_values_give_figures_with_names(name: str):
     for given in made.inputs:
         if isinstance(given.about, Input):
             assert given.about.low <= float(given.usual) <= given.about.high, given.name
-        else:
+        elif isinstance(given.about, Choice):
             assert given.usual in given.about.answers, given.name
     result = FUNCTIONS[name].call(**{given.name: given.usual for given in made.inputs})
     words = [outcome(figure) for figure in result]
@@ -43,7 +43,7 @@ def test_the_usual_values_give_figures_with_names(name: str):
 def test_no_line_of_the_table_of_inputs_is_unused():
     """Each input has one line, and each line an input."""
     used = {name for function in FUNCTIONS.values() for name in function.parameters}
-    assert used == set(INPUTS) | set(CHOICES)
+    assert used == set(INPUTS) | set(CHOICES) | set(RECORDS)
     assert all(parameter in FUNCTIONS[name].parameters for name, parameter in PARTICULAR)
 
 
@@ -62,7 +62,7 @@ def test_the_end_of_a_name_and_its_unit_agree(name: str):
     }
     for parameter in inspect.signature(FUNCTIONS[name].call).parameters:
         about = input_of(name, parameter)
-        if isinstance(about, Choice):
+        if not isinstance(about, Input):
             continue
         wanted = next((unit for end, unit in endings.items() if parameter.endswith(end)), None)
         if wanted is not None and not parameter.endswith("_g_k"):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen import cream, dough_sheet, ganache, parts, syrup
 from troubleshoot.kitchen.chocolate import coat_for_pieces
-from troubleshoot.kitchen.shortbread import dough_for_pieces
+from troubleshoot.kitchen.portions import dough_for_pieces
 
 WEIGHTS = st.floats(1, 50_000)
 

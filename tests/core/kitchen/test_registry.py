@@ -46,7 +46,10 @@ def test_every_calculation_says_what_it_does_and_where_it_is_from(name):
 
 
 #: What stands for the inputs that are words.
-WORDS = {"oven_kind": "fan", "coating": "dark", "use": "glaze", "country": "uk"}
+WORDS = {
+    "oven_kind": "fan", "coating": "dark", "use": "glaze", "country": "uk", "cream_name": "uk_double",
+    "family": "choux", "scheme": "uk", "standard": "eu_chocolate", "work": "creaming",
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("name", sorted(name for name, function in FUNCTIONS.items() if function.required - set(WORDS)))

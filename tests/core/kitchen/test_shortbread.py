@@ -7,7 +7,7 @@ import math
 import pytest
 
 from troubleshoot.errors import AmountError
-from troubleshoot.kitchen import shortbread
+from troubleshoot.kitchen import portions, shortbread
 from troubleshoot.kitchen.registry import FUNCTIONS
 from troubleshoot.kitchen.shortbread import ButterState
 
@@ -114,7 +114,7 @@ def test_unknown_work_names_the_known():
 
 def test_one_batch_gives_thirty_biscuits_or_fifteen_sandwiches():
     """Common practice: 225 g of flour at 3 : 2 : 1, rolled to 6 mm, gives about 30 rounds of 5 cm, or 15 sandwiches."""
-    found = shortbread.portions(450, 6, 50)
+    found = portions.portions(450, 6, 50)
     assert 28 <= found["pieces"] <= 33
     assert 14 <= found["sandwiches"] <= 16
 
@@ -123,7 +123,7 @@ def test_one_batch_gives_thirty_biscuits_or_fifteen_sandwiches():
 @pytest.mark.parametrize("cutter", [30, 50, 60, 90])
 def test_pieces_and_rest_make_the_dough(times, cutter):
     """Whole pieces and what is left over weigh the dough; nothing is left below nothing."""
-    found = shortbread.portions(600, 7, cutter, times)
+    found = portions.portions(600, 7, cutter, times)
     assert found["pieces"] * found["piece_g"] + found["left_over_g"] == pytest.approx(600, abs=1e-9)
     assert found["left_over_g"] >= 0
     assert found["sandwiches"] == found["pieces"] // 2
@@ -131,9 +131,9 @@ def test_pieces_and_rest_make_the_dough(times, cutter):
 
 def test_rolling_trimmings_again_gives_more_and_thicker_or_wider_fewer():
     """More rollings give more pieces, thicker sheets and wider cutters fewer."""
-    by_rolling = [shortbread.portions(600, 7, 50, times)["pieces"] for times in (0, 1, 2)]
-    by_gauge = [shortbread.portions(600, gauge, 50)["pieces"] for gauge in (4, 6, 8, 12)]
-    by_cutter = [shortbread.portions(600, 7, cutter)["pieces"] for cutter in (40, 50, 70, 90)]
+    by_rolling = [portions.portions(600, 7, 50, times)["pieces"] for times in (0, 1, 2)]
+    by_gauge = [portions.portions(600, gauge, 50)["pieces"] for gauge in (4, 6, 8, 12)]
+    by_cutter = [portions.portions(600, 7, cutter)["pieces"] for cutter in (40, 50, 70, 90)]
     assert by_rolling == sorted(by_rolling)
     assert by_gauge == sorted(by_gauge, reverse=True)
     assert by_cutter == sorted(by_cutter, reverse=True)
@@ -142,8 +142,8 @@ def test_rolling_trimmings_again_gives_more_and_thicker_or_wider_fewer():
 @pytest.mark.parametrize("pieces", [1, 30, 144])
 def test_dough_made_for_pieces_gives_them(pieces):
     """The dough worked out for so many pieces gives at least as many, and is its flour, butter and sugar."""
-    dough = shortbread.dough_for_pieces(pieces, 7, 50)
-    assert shortbread.portions(dough["dough_g"], 7, 50)["pieces"] == pieces
+    dough = portions.dough_for_pieces(pieces, 7, 50)
+    assert portions.portions(dough["dough_g"], 7, 50)["pieces"] == pieces
     assert dough["flour_g"] + dough["butter_g"] + dough["sugar_g"] == pytest.approx(dough["dough_g"])
 
 
