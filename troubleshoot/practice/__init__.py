@@ -1,0 +1,1 @@
+"""Practice: cases drawn from the rule base, marked, explored, scheduled and put together by a trainer."""
