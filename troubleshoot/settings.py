@@ -7,10 +7,13 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from troubleshoot import atomic, resources
-from troubleshoot.house_wording import EGG_CLASSES, HouseWording
+from troubleshoot.egg_classes import EGG_CLASSES
+
+if TYPE_CHECKING:
+    from troubleshoot.house_wording import HouseWording
 
 #: Text sizes that can be chosen, in per cent.
 TEXT_SIZES = (100, 125, 150, 175, 200)
@@ -30,6 +33,8 @@ SPANS: Mapping[str, tuple[float, float]] = {
 }
 #: Fat figures of cream that can be in the house, in per cent.
 CREAM_SPAN = (3.0, 70.0)
+#: The longest name of a kitchen or a role.
+LONGEST_LABEL = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +43,7 @@ class Settings:
 
     From ``altitude_m`` on stands the profile of the kitchen; None and "unknown" say nothing.  ``oven_off_k`` is how
     much hotter the oven is than its dial, ``creams`` are fat figures, ``own_*`` the house's own food-safety limits.
+    ``kitchen`` and ``role`` (on shift, never a person's name) stand with each case in the case book.
     """
 
     fahrenheit: bool = False
@@ -54,9 +60,15 @@ class Settings:
     food_rules: str = "unknown"
     own_cold_c: float | None = None
     own_out_h: float | None = None
+    kitchen: str = ""
+    role: str = ""
+    learn: bool = True
 
     def wording(self) -> HouseWording:
         """Return how temperatures, oven settings and eggs are shown under these settings."""
+        # Imported when it is wanted: the window reads its settings before it can afford the kitchen's arithmetic.
+        from troubleshoot.house_wording import HouseWording
+
         fan = {"fan": True, "no-fan": False}.get(self.oven)
         eggs = "" if self.egg_class == "unknown" else self.egg_class
         return HouseWording(self.fahrenheit, fan, self.oven_off_k or 0.0, eggs)
@@ -83,7 +95,7 @@ def load(file: Path | None = None) -> Loaded:
         return Loaded(_checked(data))
     except FileNotFoundError:
         return Loaded(Settings())
-    except (OSError, ValueError, TypeError) as error:
+    except (OSError, ValueError, TypeError, RecursionError) as error:
         try:
             kept = atomic.set_aside(file)
         except OSError:
@@ -103,7 +115,7 @@ def _checked(data: Any) -> Settings:
         lists = {key: tuple(data[key]) for key in ("creams", "chocolates") if isinstance(data.get(key), list)}
         data = {**data, **lists}
     settings = Settings(**data)
-    if not isinstance(settings.fahrenheit, bool) or not isinstance(settings.welcomed, bool):
+    if not all(isinstance(switch, bool) for switch in (settings.fahrenheit, settings.welcomed, settings.learn)):
         raise TypeError("a switch must be true or false")
     if settings.oven not in OVENS or settings.theme not in THEMES or settings.text_size not in TEXT_SIZES:
         raise ValueError("a setting has a value that cannot be chosen")
@@ -115,7 +127,15 @@ def _checked(data: Any) -> Settings:
         _number(fat, *CREAM_SPAN)
     if not set(settings.chocolates) <= set(CHOCOLATES):
         raise ValueError("the profile has a chocolate that is not known")
+    for words in (settings.kitchen, settings.role):
+        if not isinstance(words, str) or not is_label(words):
+            raise ValueError("the profile has a name that is too long or not plain text")
     return settings
+
+
+def is_label(text: str) -> bool:
+    """Return whether a text can name a kitchen or a role: one line, plain characters, not too long."""
+    return len(text) <= LONGEST_LABEL and text.isprintable()
 
 
 def _number(value: object, low: float, high: float) -> None:

@@ -78,3 +78,8 @@ class Record:
         if self.outcome is Outcome.RIGHT:
             return self.cause
         return self.true_cause if self.outcome is Outcome.WRONG else None
+
+    @property
+    def blamed(self) -> str | None:
+        """The cause to blame as far as is known: the true one when the verdict was wrong, else the verdict's."""
+        return self.true_cause if self.outcome is Outcome.WRONG else self.cause

@@ -2,14 +2,16 @@
 
 What the engine cannot do is guarded here, as measured on version 2.0.28:
 registering more than 512 distinct names fails or never returns (we refuse at
-480); deleting a session that took no fact crashes the process (we do not); the
-host starts timer threads that could run an action beside ours (they are not
+480); deleting a session in which no rule ever fired frees memory that was never
+set and crashes the process, sooner or later (every session begins with a fact
+that fires a rule of ours); the host starts timer threads that could run an action beside ours (they are not
 started); a fact no rule reads raises an error (such facts are not asserted);
 each host keeps memory for ever (one host a process).
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import itertools
 import threading
@@ -26,6 +28,9 @@ MOST_NAMES = 480
 
 #: The longest name or answer the engine is given.
 MOST_CHARACTERS = 200
+
+#: The fact that opens every session, and the key of the rule that it fires.
+OPENING, OPENING_RULE = Fact("session", "opened"), "session opened"
 
 
 class _QuietHost(Host):  # type: ignore[misc]
@@ -62,6 +67,7 @@ class Ruleset:
         # A name cannot be registered twice, and a reloaded rule base keeps its families' names.
         self._name = f"{name}_{next(_registrations)}"
         definition = {rule.key: {"all": _all(rule.patterns), "run": self._action(rule)} for rule in rules}
+        definition[OPENING_RULE] = {"all": _all([Pattern(OPENING.kind, OPENING.name)]), "run": lambda _: None}
         with _lock:
             _host.set_rulesets({self._name: definition})
 
@@ -74,23 +80,18 @@ class Ruleset:
             self._known.update(facts)
             if not messages:
                 return ()
-            taken = False
+            self._assert(self._message(OPENING, session))
             try:
                 for message in messages:
-                    taken = self._assert(message) or taken
+                    self._assert(message)
             finally:
-                if taken:
-                    # Deleting a session that took no fact crashes the process (a segmentation fault).
-                    _host.delete_state(self._name, session)
+                _host.delete_state(self._name, session)
             return tuple(self._fired)
 
-    def _assert(self, message: dict[str, Any]) -> bool:
-        """Assert one fact; False for a number in no rule's bounds or an answer no rule waits for."""
-        try:
+    def _assert(self, message: dict[str, Any]) -> None:
+        """Assert one fact; a number in no rule's bounds or an answer no rule waits for changes nothing."""
+        with contextlib.suppress(MessageNotHandledException):
             _host.assert_fact(self._name, message)
-        except MessageNotHandledException:
-            return False
-        return True
 
     def _is_read(self, fact: Fact) -> bool:
         return (fact.kind, fact.name) in self._read

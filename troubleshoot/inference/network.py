@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -155,6 +155,11 @@ def build(causes: Sequence[str], weights: Sequence[float], nodes: Sequence[Node]
         blame=blame,
         contains=contains,
     )
+
+
+def reweighed(network: Network, weights: Sequence[float], vocabulary: Vocabulary) -> Network:
+    """Return the network with other weights of how common its causes are; what they show stays as it is."""
+    return replace(network, prior=_prior(network.sets, np.asarray(weights, dtype=np.float64), vocabulary))
 
 
 def _pairs(count: int) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp]]:

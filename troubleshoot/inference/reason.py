@@ -6,14 +6,17 @@ calls but the compiled rules and the network, which depend on knowledge alone.
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Self
 
 from troubleshoot.errors import AmountError
 from troubleshoot.inference import engine, nearmiss, questions, ranking, stopping
 from troubleshoot.inference.compile import ANY_STAGE, MEMORY, WITNESS, compile_family
 from troubleshoot.inference.facts import Case, Fact, Firing, Given, NearMiss
-from troubleshoot.inference.network import COMPLAINT, family_network
+from troubleshoot.inference.habits import Habits
+from troubleshoot.inference.network import COMPLAINT, family_network, reweighed
 from troubleshoot.inference.questions import Candidate, Worth
 from troubleshoot.inference.ranking import Evidence, Standing
 from troubleshoot.inference.stopping import Stop
@@ -79,11 +82,21 @@ class Reasoner:
         self.family = family
         self.vocabulary = vocabulary
         self.network = family_network(family, vocabulary)
+        #: What the ranking has learnt of a kitchen; None while it follows the rule base alone.
+        self.habits: Habits | None = None
         self.rules = compile_family(family)
         self._stage_number = {stage.id: number for number, stage in enumerate(family.header.stages)}
         self._authored = [rule for rule in (*self.rules.diagnosis, *self.rules.advice) if rule.authored]
         self.diagnosis = engine.ruleset(f"{family.id}_diagnosis", self.rules.diagnosis)
         self.advice = engine.ruleset(f"{family.id}_advice", self.rules.advice)
+
+    def heeding(self, habits: Habits) -> Self:
+        """Return a reasoner on the same rules whose ranking begins from how common each cause is in a kitchen."""
+        shares = habits.shares()
+        heeding = copy.copy(self)
+        heeding.network = reweighed(self.network, [shares[cause] for cause in self.network.causes], self.vocabulary)
+        heeding.habits = habits
+        return heeding
 
     def reason(self, case: Case) -> Conclusion:
         """Return what follows from ``case``.  Pure: the same case gives an equal conclusion."""

@@ -8,14 +8,14 @@ levels are right; for that see the published cases under ``tests/published``.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 import numpy as np
 
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.network import COMPLAINT, Array
+from troubleshoot.inference.network import COMPLAINT, Array, Node
 from troubleshoot.inference.reason import Conclusion, Reasoner
 
 BINS = 10
@@ -114,26 +114,36 @@ def draw(reasoner: Reasoner, cause: str, rng: np.random.Generator) -> Batch:
     network = reasoner.network
     column = 1 + network.causes.index(cause)
 
-    def pick(node: str, table: Array) -> str:
-        chances = table[network.rows[node]][:, column]
-        return network.nodes[node].answers[int(rng.choice(len(chances), p=chances / chances.sum()))]
+    def of(node: str, table: Array) -> str:
+        return pick(network.nodes[node], table[network.rows[node]][:, column], rng)
 
-    complaint = pick(COMPLAINT, network.likelihood)
+    complaint = of(COMPLAINT, network.likelihood)
     stage = reasoner.family.faults[complaint].stage
     shows = {}
     for sign in reasoner.family.signs.values():
         memory = reasoner.is_memory(sign, stage)
-        shows[sign.id] = pick(sign.id, network.remembered if memory else network.likelihood)
+        shows[sign.id] = of(sign.id, network.remembered if memory else network.likelihood)
     return Batch(cause, complaint, shows)
+
+
+def pick(node: Node, chances: Array, rng: np.random.Generator) -> str:
+    """Draw one answer of a sign; ``chances`` (answers,) need not add up to one."""
+    return node.answers[int(rng.choice(len(chances), p=chances / chances.sum()))]
 
 
 def interview(reasoner: Reasoner, batch: Batch) -> tuple[Conclusion, int]:
     """Ask until asking stops; the person names the complaint and answers only what is asked."""
-    case = Case(reasoner.family.id, batch.complaint)
+    conclusion = list(walk(reasoner, Case(reasoner.family.id, batch.complaint), batch.shows))[-1]
+    return conclusion, conclusion.case.asked
+
+
+def walk(reasoner: Reasoner, case: Case, shows: Mapping[str, str]) -> Iterator[Conclusion]:
+    """Yield what follows from ``case``, then from each answer in turn, the best question asked until asking stops."""
     conclusion = reasoner.reason(case)
+    yield conclusion
     while conclusion.next_question is not None:
         sign = conclusion.next_question.sign
-        answers = MappingProxyType({**case.answers, sign: Given(answer=batch.shows[sign])})
+        answers = MappingProxyType({**case.answers, sign: Given(answer=shows[sign])})
         case = replace(case, answers=answers, asked=case.asked + 1)
         conclusion = reasoner.reason(case)
-    return conclusion, case.asked
+        yield conclusion

@@ -60,6 +60,7 @@ def vocabulary(document: Document) -> Vocabulary:
         sureness=tuple((step["at_least"], step["say"]) for step in data["sureness"]),
         units=dict(data["units"]),
         words=kept_words(data.get("words", {})),
+        **{name: data[name] for name in ("how_common_cases", "habit_from") if name in data},
     )
 
 

@@ -329,6 +329,8 @@ class Vocabulary:
     sureness: tuple[tuple[float, str], ...]
     units: Mapping[str, str]
     words: tuple[KeptWord, ...] = ()
+    how_common_cases: float = 40.0
+    habit_from: int = 10
 
 
 @dataclass(frozen=True, slots=True)

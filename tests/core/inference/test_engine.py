@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from collections.abc import Iterable, Sequence
 
 import clips
@@ -42,6 +45,24 @@ def test_facts_that_no_rule_reads_are_let_pass():
     rules = [rule("one", [Pattern("sign", "a", "x"), Pattern("number", "n", below=5.0)], [Fact("finding", "f")])]
     facts = [Fact("sign", "b", "y"), Fact("sign", "a", "other"), Fact("number", "n", 9.0), Fact("stage", "bake")]
     assert Ruleset("unread", rules).run(facts) == ()
+
+
+def test_sessions_in_which_nothing_fires_leave_the_process_alive():
+    """A set of facts that no rule answers harms nothing, whatever the memory held that the engine takes."""
+    program = (
+        "from troubleshoot.inference.engine import Ruleset\n"
+        "from troubleshoot.inference.facts import CompiledRule, Fact, Pattern\n"
+        "patterns = (Pattern('sign', 'a', 'x'), Pattern('sign', 'b', 'x'))\n"
+        "rules = [CompiledRule('one', 'one', patterns, (Fact('finding', 'f'),), 'because', ())]\n"
+        "for name in range(3):\n"
+        "    made = Ruleset(f'quiet{name}', rules)\n"
+        "    for facts in ([Fact('sign', 'a', 'x')], [Fact('sign', 'a', 'other')]):\n"
+        "        assert made.run(facts) == ()\n"
+    )
+    # glibc fills the memory it hands out with this byte, so that reading what was never set shows.
+    env = {**os.environ, "MALLOC_PERTURB_": "165"}
+    ended = subprocess.run([sys.executable, "-c", program], env=env, capture_output=True, text=True, check=False)
+    assert (ended.returncode, ended.stderr) == (0, "")
 
 
 def test_the_order_of_facts_changes_nothing():
