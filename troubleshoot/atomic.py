@@ -10,11 +10,16 @@ from pathlib import Path
 
 def write_text(path: Path, text: str) -> None:
     """Write ``text`` to ``path`` at once; readable by its owner only.  Raises OSError when it cannot."""
+    write_bytes(path, text.encode("utf-8"))
+
+
+def write_bytes(path: Path, raw: bytes) -> None:
+    """Write bytes to ``path`` at once; readable by its owner only.  Raises OSError when it cannot."""
     path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(text)
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(raw)
             stream.flush()
             os.fsync(stream.fileno())
         Path(name).replace(path)

@@ -7,6 +7,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 
+def plain(text: str) -> str:
+    """Return text with control characters made visible, so that no file or file name can drive the terminal."""
+    return "".join(ch if ch.isprintable() or ch == "\n" else f"\\x{ord(ch):02x}" for ch in text)
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Place:
     """Where something stands in a file; line and column count from 1."""
@@ -16,7 +21,7 @@ class Place:
     column: int = 1
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}"
+        return f"{plain(self.file)}:{self.line}:{self.column}"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -29,7 +34,7 @@ class Problem:
     advice: str
 
     def __str__(self) -> str:
-        return f"{self.place}: {self.subject}: {self.wrong}; {self.advice}"
+        return f"{self.place}: {plain(f'{self.subject}: {self.wrong}; {self.advice}')}"
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -51,3 +51,11 @@ def user_settings() -> Path:
     """Return the folder for settings; ``BATCHMEND_SETTINGS`` overrides the system's choice."""
     override = os.environ.get("BATCHMEND_SETTINGS")
     return Path(override) if override else Path(platformdirs.user_config_path(APP_NAME, appauthor=False))
+
+
+def user_cache() -> Path | None:
+    """Return the folder for what can be made again; ``BATCHMEND_CACHE`` overrides it, or switches it ``off``."""
+    override = os.environ.get("BATCHMEND_CACHE")
+    if override == "off":
+        return None
+    return Path(override) if override else Path(platformdirs.user_cache_path(APP_NAME, appauthor=False))

@@ -2,10 +2,11 @@
 
 ``python tests/bench/mutate_rules.py [FAMILY ...] [--mutants 300] [--seed 1] [--minutes 9]``
 
-A mutant is noticed when an example no longer comes out as written, when a published case no longer finds its cause
-first where it did, or when ``batchmend check`` reports something.  Of the others it is told whether they move any
-cause's probability in any of those cases by a point or more (``check --against`` shows such moves only when they turn
-a verdict).  Survivors, which move nothing, are listed.
+A mutant is noticed when ``batchmend check`` reports something, when an example no longer comes out as written, or
+when a published case no longer finds its cause first where it did.  A strength whose change alters the answer in fewer than
+one batch in twenty with its cause is the same in use; it is counted apart and belongs to no share.  Of the survivors
+it is told whether they move any cause's probability in any of those cases by a point; they are listed, since each
+stands for something written in one place only, which nothing in the rule base would contradict.
 The engine is replaced by plain forward chaining over the same compiled rules, so that thousands of rulesets need
 not be registered.
 """
@@ -30,6 +31,7 @@ from troubleshoot.checks import run as checks  # noqa: E402
 from troubleshoot.inference import engine  # noqa: E402
 from troubleshoot.inference.examples import _wrong, case_of  # noqa: E402
 from troubleshoot.inference.facts import Case, CompiledRule, Fact, Firing, Given  # noqa: E402
+from troubleshoot.inference.network import sign_node  # noqa: E402
 from troubleshoot.inference.reason import Conclusion, Reasoner  # noqa: E402
 from troubleshoot.knowledge.load import load  # noqa: E402
 from troubleshoot.knowledge.model import Cause, Example, Family, RuleBase, Vocabulary  # noqa: E402
@@ -37,6 +39,9 @@ from troubleshoot.knowledge.model import Cause, Example, Family, RuleBase, Vocab
 #: Strict notice, and the weaker kind that only a comparison of figures would see.
 MOVED = "a probability"
 LEAST_MOVE = 0.01
+
+#: A strength that alters the answer in fewer batches than this changes nothing that anybody could see.
+SAME_IN_USE = 0.05
 
 PUBLISHED = Path(__file__).parents[1] / "published" / "cases"
 
@@ -148,6 +153,15 @@ def _changed(cause: Cause, change: tuple) -> Cause:
     return replace(cause, shows_as={**rest, sign: levels} if levels else rest)
 
 
+def same_in_use(family: Family, mutated: Family, change: tuple, vocabulary: Vocabulary) -> bool:
+    """Return whether a changed strength alters the answer in too few batches with its cause to be seen."""
+    if isinstance(change[0], int) or len(change) == 3:
+        return False
+    cause, sign = change[:2]
+    before, after = (sign_node(one, sign, (cause,), vocabulary).alone()[0] for one in (family, mutated))
+    return float(abs(before - after).sum()) / 2 < SAME_IN_USE
+
+
 class Watch:
     """What is watched in a family: its examples as written, and its published cases as they come out now."""
 
@@ -169,6 +183,8 @@ class Watch:
 
     def noticed(self, family: Family, sign: str | None) -> str | None:
         """Return what notices a mutant that bears on ``sign`` (None: on any), or None."""
+        if self._findings(self.rulebase, family) - self.findings:
+            return "a check"
         reasoner = Reasoner(family, self.rulebase.vocabulary)
         moved = False
         for watched in self.watched:
@@ -179,8 +195,6 @@ class Watch:
             if fails is not None:
                 return fails
             moved = moved or watched.moves(conclusion)
-        if self._findings(self.rulebase, family) - self.findings:
-            return "a check"
         return MOVED if moved else None
 
     def _findings(self, rulebase: RuleBase, family: Family) -> set[tuple[str, str, str]]:
@@ -225,24 +239,31 @@ def main() -> int:
     chosen = rng.sample(chosen, min(arguments.mutants, in_all))
     made: Counter[str] = Counter()
     caught: Counter[tuple[str, str]] = Counter()
-    survivors = []
+    survivors, same = [], 0
     end = time.monotonic() + 60 * arguments.minutes
     for name, kind, what, change in chosen:
         if time.monotonic() > end:
             print(f"stopped after {arguments.minutes:g} minutes")
             break
         sign = None if isinstance(change[0], int) else change[1]
-        by = watches[name].noticed(apply(rulebase.families[name], change), sign)
+        mutated = apply(rulebase.families[name], change)
+        if same_in_use(rulebase.families[name], mutated, change, rulebase.vocabulary):
+            same += 1
+            continue
+        by = watches[name].noticed(mutated, sign)
         made[kind] += 1
-        if by is None:
-            survivors.append(f"{kind}: {name}, {what}")
-        else:
+        if by in (None, MOVED):
+            survivors.append(f"{kind}: {name}, {what}" + (" (moves a probability)" if by else ""))
+        if by is not None:
             caught[kind, by] += 1
     total = sum(made.values())
     moved = sum(number for (_, by), number in caught.items() if by == MOVED)
-    noticed = total - len(survivors) - moved
-    print(f"{total} mutants of {in_all}: {noticed} noticed ({noticed / max(1, total):.1%}; aim 85 %)")
-    print(f"  {moved} more move a probability by a point ({(noticed + moved) / max(1, total):.1%} with these)")
+    noticed = total - len(survivors)
+    print(f"{total} mutants drawn from {in_all}: {noticed} noticed ({noticed / max(1, total):.1%}; aim 85 %)")
+    print(f"  {same} more were drawn that are the same in use; they are counted in no share")
+    print(
+        f"  {moved} of the survivors move a probability by a point ({(noticed + moved) / max(1, total):.1%} with these)"
+    )
     for kind, count in sorted(made.items()):
         shares = ", ".join(f"{by} {number}" for (of, by), number in sorted(caught.items()) if of == kind)
         print(f"  {kind}: {count} made; noticed by {shares or 'nothing'}")

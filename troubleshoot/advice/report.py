@@ -18,8 +18,8 @@ Translate = Callable[[str], str]
 #: What the terminal shows of each list; the rest is for the window and ``--json``.
 SHORT_REMEDIES, SHORT_EVIDENCE = 3, 5
 
-#: A cause less likely than this is not put into the heading.
-LEAST_NAMED = 0.4
+#: A cause less likely than this is not put into the heading; one less likely still is not put forward at all.
+LEAST_NAMED, LEAST_PUT_FORWARD = 0.4, 0.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,16 @@ class Block:
 
     kind: str
     text: str
+
+
+def names_its_cause(verdict: Verdict) -> bool:
+    """Return whether the heading may name the cause: it is likely enough, or settled."""
+    return verdict.cause is not None and (verdict.settled or verdict.probability >= LEAST_NAMED)
+
+
+def puts_forward(verdict: Verdict) -> bool:
+    """Return whether any cause stands out enough for its chain to be shown."""
+    return verdict.cause is not None and (verdict.settled or verdict.probability >= LEAST_PUT_FORWARD)
 
 
 def headline(verdict: Verdict, tr: Translate = str) -> str:
@@ -44,9 +54,22 @@ def sure_line(verdict: Verdict, tr: Translate = str) -> str:
     if verdict.cause is None:
         return tr("No cause is named.")
     sure = tr("{0} ({1})").format(verdict.sure, percent(verdict.probability))
+    if not puts_forward(verdict):
+        return tr("No cause stands out yet.")
     if verdict.probability < LEAST_NAMED:
         return tr("Likeliest so far: {0}, {1}.").format(verdict.headline, sure)
     return tr("How sure: {0}.").format(sure)
+
+
+def habit_line(verdict: Verdict, tr: Translate = str) -> str:
+    """Return what the ranking has learnt of this kitchen about the cause; empty when it follows the rules alone."""
+    habit = verdict.habit
+    if habit is None:
+        return ""
+    if not habit.count:
+        return tr("The ranking heeds your case book: in none of its {0} confirmed cases was it this.").format(habit.of)
+    said = tr("The ranking heeds your case book: in this kitchen it was this in {0} of {1} confirmed cases.")
+    return said.format(habit.count, habit.of)
 
 
 def facts_line(advice: RemedyAdvice, tr: Translate = str) -> str:
@@ -111,6 +134,8 @@ class _Report:
         verdict, tr = self.verdict, self.tr
         yield Block("title", headline(verdict, tr))
         yield Block("strong", sure_line(verdict, tr))
+        if verdict.habit is not None:
+            yield Block("line", habit_line(verdict, tr))
         if verdict.unlisted_advice:
             yield Block("line", verdict.unlisted_advice)
         yield from self._unsure()

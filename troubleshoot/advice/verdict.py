@@ -12,6 +12,7 @@ from troubleshoot.advice.factwords import in_words
 from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording, sureness
 from troubleshoot.inference import questions
+from troubleshoot.inference.habits import Habit
 from troubleshoot.inference.network import COMPLAINT
 from troubleshoot.inference.reason import Conclusion, Reasoner
 from troubleshoot.knowledge.model import Caution, Family, Source
@@ -102,6 +103,7 @@ class Verdict:
     trace: tuple[TraceLine, ...]
     sources: tuple[Source, ...]
     allergens: tuple[str, ...]
+    habit: Habit | None = None
 
 
 def verdict(
@@ -113,13 +115,14 @@ def verdict(
 ) -> Verdict:
     """Put a conclusion into words."""
     family, vocabulary = reasoner.family, reasoner.vocabulary
+    possible = [s for s in conclusion.suspects if s.probability >= vocabulary.standing["possible"]]
     suspects = tuple(
         SuspectLine(s.cause, family.causes[s.cause].name, s.probability, sureness(s.probability, vocabulary))
-        for s in conclusion.suspects[:SHOWN_SUSPECTS]
-        if s.probability >= vocabulary.standing["possible"]
+        for s in (possible or conclusion.suspects)[:SHOWN_SUSPECTS]
     )
     first = suspects[0] if suspects else None
-    unlisted_leads = conclusion.unlisted > (first.probability if first else 0.0)
+    # Where next to nothing was said all shares are small, and the unlisted cause leads by nothing but its prior.
+    unlisted_leads = conclusion.unlisted > max(first.probability if first else 0.0, vocabulary.standing["likely"])
     advice = advise(family, conclusion, wording, vocabulary)
     cause = family.causes[first.cause] if first and not unlisted_leads else None
     weighed = weigh(reasoner, conclusion, cause.id, wording) if cause else ()
@@ -159,6 +162,7 @@ def verdict(
         ),
         sources=used,
         allergens=family.header.allergens,
+        habit=reasoner.habits.by_cause[cause.id] if reasoner.habits is not None and cause else None,
     )
 
 

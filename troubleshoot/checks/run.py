@@ -10,6 +10,7 @@ from troubleshoot.checks.complete_remedy import CompleteRemedy
 from troubleshoot.checks.contradiction import Contradiction
 from troubleshoot.checks.drawings import Drawings
 from troubleshoot.checks.duplicate import Duplicate
+from troubleshoot.checks.fitting_strengths import FittingStrengths
 from troubleshoot.checks.hand_written_amount import HandWrittenAmount
 from troubleshoot.checks.kept_words import KeptWords
 from troubleshoot.checks.never_fires import NeverFires
@@ -29,6 +30,7 @@ CHECKS: tuple[Check, ...] = (
     ToldApart(),
     PartsNothing(),
     Contradiction(),
+    FittingStrengths(),
     NeverFires(),
     ChainGap(),
     AmountsNamed(),

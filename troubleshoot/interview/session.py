@@ -16,7 +16,9 @@ from troubleshoot.errors import CaseError
 from troubleshoot.inference.facts import CANT_TELL, Given
 from troubleshoot.inference.reason import Conclusion, Reasoner
 from troubleshoot.interview import describe
-from troubleshoot.interview.shelf import Shelf
+from troubleshoot.interview.foresight import Foresight
+from troubleshoot.interview.known import check_known
+from troubleshoot.interview.shelf import Reading, Shelf
 from troubleshoot.interview.state import FAMILY, FAULT, QUESTION, VERDICT, State
 from troubleshoot.interview.views import (
     AnsweredLine,
@@ -28,7 +30,7 @@ from troubleshoot.interview.views import (
     SuspectBar,
     WhyAsk,
 )
-from troubleshoot.knowledge.model import Family
+from troubleshoot.knowledge.model import Family, RuleBase
 from troubleshoot.problems import Place, Problem, choose_from
 
 Saver = Callable[[State], None]
@@ -42,10 +44,14 @@ class Session:
         self.wording = wording or Wording()
         self.state = State()
         self._save = save
-        self._conclusion: Conclusion | None = None
+        self._foresight = Foresight()
+        #: The rules that this interview began with, while newer ones are in force for others.
+        self._held: tuple[RuleBase, Reasoner] | None = None
         #: Answers and batch figures that are known of this kitchen; they count as told until something else is said.
         self.known: Mapping[str, str | float] = {}
         self.known_batch: Mapping[str, float] = {}
+        #: Makes the ranking heed what is common in this kitchen; None leaves it to the rule base.
+        self.heed: Callable[[Reasoner], Reasoner] | None = None
 
     # -- where we are ------------------------------------------------------------------
 
@@ -59,7 +65,16 @@ class Session:
         """The reasoner of the chosen family."""
         if self.state.family is None:
             raise ValueError("no family has been chosen")
-        return self.shelf.reasoner(self.state.family)
+        if self._held is not None and self._held[1].family.id == self.state.family:
+            reasoner = self._held[1]
+        else:
+            reasoner = self.shelf.reasoner(self.state.family)
+        return reasoner if self.heed is None else self.heed(reasoner)
+
+    @property
+    def rules_version(self) -> str:
+        """The digest of the rules that this interview rests on."""
+        return self._rulebase().version
 
     @property
     def family(self) -> Family:
@@ -69,15 +84,13 @@ class Session:
     @property
     def conclusion(self) -> Conclusion:
         """What follows from everything said so far."""
-        case = self.state.case()
-        if self._conclusion is None or self._conclusion.case != case:
-            self._conclusion = self.reasoner.reason(case)
-        return self._conclusion
+        return self._foresight.of(self.reasoner, self.state.case())
 
     # -- actions -----------------------------------------------------------------------
 
     def restart(self) -> None:
         """Begin a new case."""
+        self._held = None
         self._go(State())
 
     def resume(self, state: State) -> None:
@@ -87,13 +100,15 @@ class Session:
         """
         if state.family is not None:
             family = self.shelf.reasoner(state.family).family
-            self._still_known(family, state)
+            check_known(family, state)
+        self._held = None
         self._go(state)
 
     def choose_family(self, family: str) -> None:
         """Choose what is being made.  Another choice than before begins a new case."""
         self.shelf.reasoner(family)
         if family != self.state.family:
+            self._held = None
             self.state = State(family=family)
         self._go(replace(self.state, step=FAULT))
 
@@ -152,8 +167,24 @@ class Session:
     def answer(self, answer: str | float) -> None:
         """Answer the question on show (an answer's id, a number in the unit shown, or ``cant-tell``) and go on."""
         sign_id = self._asked_now()
-        self.volunteer(sign_id, answer)
+        self.state = self.state.with_answer(sign_id, self._given(sign_id, answer))
         self._forward(from_index=self.state.at)
+
+    def think_ahead(self) -> bool:
+        """Draw the conclusion of one answer that may be given next; False when there is none left to draw.
+
+        It takes as long as one inference, and spares that time when the answer is given.
+        """
+        sign_id = self.state.current
+        if sign_id is None:
+            return False
+        reasoner, sign = self.reasoner, self.family.signs[sign_id]
+        for answer in (*sign.answer_ids, *sign.loosely, CANT_TELL):
+            case = self.state.with_answer(sign_id, self._given(sign_id, answer)).case()
+            if not self._foresight.knows(reasoner, case):
+                self._foresight.of(reasoner, case)
+                return True
+        return False
 
     def volunteer(self, sign_id: str, answer: str | float) -> None:
         """Give or change the answer to any sign, asked or not, and stay where we are.
@@ -215,6 +246,42 @@ class Session:
             asked = (*self.state.asked, best)
             self._go(replace(self.state, step=QUESTION, asked=asked, at=len(asked) - 1, more=self.state.more + 1))
 
+    def attach(self, picture: str) -> None:
+        """Keep a picture with the case, by the name it is stored under; once, however often it is attached."""
+        if picture not in self.state.pictures:
+            self._go(replace(self.state, pictures=(*self.state.pictures, picture)))
+
+    def detach(self, picture: str) -> None:
+        """Keep a picture no longer."""
+        self._go(replace(self.state, pictures=tuple(p for p in self.state.pictures if p != picture)))
+
+    # -- rules that were read again ----------------------------------------------------
+
+    def take_rules(self, reading: Reading) -> bool:
+        """Put rules that were read again in force; the interview goes on with those it had until ``renew``.
+
+        Returns whether its family is among them.
+        """
+        family = self.state.family
+        changed = family is not None and family in reading.bases
+        if family is not None and changed and self._held is None:
+            self._held = (self.shelf.rulebase(family), self.shelf.reasoner(family))
+        self.shelf.take(reading)
+        return changed
+
+    def renew(self) -> bool:
+        """Go on under the newest rules.  False, and nothing changes, when they no longer know what was said."""
+        if self._held is None:
+            return True
+        held, self._held = self._held, None
+        try:
+            if self.state.family is not None:
+                check_known(self.family, self.state)
+        except CaseError:
+            self._held = held
+            return False
+        return True
+
     # -- what to show ------------------------------------------------------------------
 
     def tiles(self) -> tuple[FamilyTile, ...]:
@@ -260,29 +327,13 @@ class Session:
 
     def verdict(self) -> Verdict:
         """Return the verdict as things stand."""
-        rulebase = self.shelf.rulebase(self.family.id)
+        rulebase = self._rulebase()
         return verdict(self.reasoner, self.conclusion, rulebase.cautions, rulebase.sources, self.wording)
 
-    @staticmethod
-    def _still_known(family: Family, state: State) -> None:
-        problems = [
-            Problem(Place("case"), sign, f"the rule base no longer asks about '{sign}'", "begin a new case")
-            for sign in dict.fromkeys((*state.answers, *state.asked))
-            if sign not in family.signs
-        ]
-        for sign, given in state.answers.items():
-            if sign in family.signs and given.answer is not None:
-                known = (*family.signs[sign].answer_ids, *family.signs[sign].loosely)
-                if given.answer not in known:
-                    problems.append(
-                        Problem(Place("case"), sign, f"unknown answer '{given.answer}'", "begin a new case")
-                    )
-        if state.fault is not None and state.fault not in family.faults:
-            problems.append(Problem(Place("case"), "fault", f"unknown fault '{state.fault}'", "begin a new case"))
-        if problems:
-            raise CaseError(problems)
-
     # -- inside ------------------------------------------------------------------------
+
+    def _rulebase(self) -> RuleBase:
+        return self._held[0] if self._held is not None else self.shelf.rulebase(self.family.id)
 
     def _go(self, state: State) -> None:
         self.state = state

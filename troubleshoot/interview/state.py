@@ -23,6 +23,7 @@ class State:
     on show while ``step`` is ``question``.  ``answers`` may hold more than was asked:
     a person can volunteer a sign.  ``more`` counts questions asked for beyond the stop.
     ``stage`` is how far the batch is, where the person said so; else it is where the complaint is noticed.
+    ``pictures`` are the names that pictures of the batch are stored under.
     """
 
     step: str = FAMILY
@@ -35,6 +36,7 @@ class State:
     batch: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     service_in_min: float | None = None
     stage: str | None = None
+    pictures: tuple[str, ...] = ()
 
     @property
     def current(self) -> str | None:

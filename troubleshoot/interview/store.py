@@ -6,8 +6,10 @@ A case that is open somewhere is locked for as long as its process lives.
 
 from __future__ import annotations
 
+import contextlib
 import json
 import uuid
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -17,6 +19,7 @@ from filelock import BaseFileLock, FileLock, Timeout
 
 from troubleshoot import atomic, resources
 from troubleshoot.inference.facts import Given
+from troubleshoot.interview.pictures import PictureStore, is_name
 from troubleshoot.interview.state import QUESTION, STEPS, State
 
 FORMAT = 1
@@ -36,6 +39,7 @@ class CaseStore:
 
     def __init__(self, folder: Path | None = None) -> None:
         self.folder = folder or resources.user_data() / "cases"
+        self.pictures = PictureStore(self.folder.parent / "pictures")
         self.messages: list[str] = []
         self._held: dict[str, BaseFileLock] = {}
 
@@ -49,10 +53,25 @@ class CaseStore:
             return
         atomic.write_text(self._path(case_id), json.dumps(to_data(state), indent=1, ensure_ascii=False))
 
-    def discard(self, case_id: str) -> None:
-        """Forget a case that is finished or no longer wanted."""
+    def discard(self, case_id: str, keep_pictures: bool = False) -> None:
+        """Forget a case that is finished or no longer wanted, and its pictures unless something else keeps them."""
+        pictures = set() if keep_pictures else self._pictures_of([self._path(case_id)])
         self._path(case_id).unlink(missing_ok=True)
+        if pictures:
+            self.pictures.remove(pictures, self._pictures_of(self.folder.glob("*.json")))
         self.release(case_id)
+
+    def forget_picture(self, name: str) -> None:
+        """Remove a picture that was taken out of a case, unless another case names it.  Raises OSError if it cannot."""
+        self.pictures.remove([name], self._pictures_of(self.folder.glob("*.json")))
+
+    def _pictures_of(self, paths: Iterable[Path]) -> set[str]:
+        """Return the pictures that case files name; a file that cannot be read is passed over."""
+        found: set[str] = set()
+        for path in paths:
+            with contextlib.suppress(OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+                found.update(from_data(json.loads(path.read_text(encoding="utf-8"))).pictures)
+        return found
 
     def claim(self, case_id: str) -> bool:
         """Take a case for this window; False when another one has it.  The lock ends with the process."""
@@ -83,7 +102,7 @@ class CaseStore:
             try:
                 state = from_data(json.loads(path.read_text(encoding="utf-8")))
                 found.append(SavedCase(path.stem, state, path.stat().st_mtime))
-            except (OSError, ValueError, KeyError, TypeError):
+            except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
                 self._keep_aside(path)
         return tuple(sorted(found, key=lambda case: -case.changed_at))
 
@@ -120,6 +139,7 @@ def to_data(state: State) -> dict[str, Any]:
         "batch": dict(state.batch),
         "service_in_min": state.service_in_min,
         "stage": state.stage,
+        "pictures": list(state.pictures),
     }
 
 
@@ -144,4 +164,12 @@ def from_data(data: Any) -> State:
         batch=MappingProxyType({str(k): float(v) for k, v in data["batch"].items()}),
         service_in_min=None if data["service_in_min"] is None else float(data["service_in_min"]),
         stage=data["stage"],
+        pictures=_pictures(data.get("pictures", [])),
     )
+
+
+def _pictures(names: Any) -> tuple[str, ...]:
+    """Return the names of pictures.  A case saved before there were pictures has none."""
+    if not all(isinstance(name, str) and is_name(name) for name in names):
+        raise ValueError("no picture has such a name")
+    return tuple(names)

@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from troubleshoot.errors import RuleBaseError
 from troubleshoot.knowledge import build, common, links
+from troubleshoot.knowledge.kept import KeptFiles, of_folder
 from troubleshoot.knowledge.model import (
     Cause,
     Caution,
@@ -23,8 +24,7 @@ from troubleshoot.knowledge.model import (
     Vocabulary,
 )
 from troubleshoot.knowledge.places import Places
-from troubleshoot.knowledge.schema import check_form
-from troubleshoot.knowledge.yamlread import Document, read_file
+from troubleshoot.knowledge.yamlread import Document
 from troubleshoot.problems import Place, Problem, choose_from
 
 T = TypeVar("T")
@@ -33,14 +33,15 @@ T = TypeVar("T")
 NOT_FAMILIES = frozenset({"schema", "common"})
 
 
-def load(folder: Path, families: Iterable[str] | None = None) -> RuleBase:
+def load(folder: Path, families: Iterable[str] | None = None, kept: KeptFiles | None = None) -> RuleBase:
     """Read the rule base in ``folder``; only the families named, or all.
 
-    Headers of all families are always read.  Raises RuleBaseError with every
-    problem found in the files that were read.
+    Headers of all families are always read.  ``kept`` holds files read before, which are not parsed again.
+    Raises RuleBaseError with every problem found in the files that were read.
     """
-    reader = _Reader(folder)
+    reader = _Reader(folder, kept or of_folder(folder))
     rulebase = reader.read(None if families is None else tuple(families))
+    reader.kept.save()
     if reader.problems:
         raise RuleBaseError(sorted(reader.problems))
     assert rulebase is not None
@@ -59,8 +60,11 @@ def family_ids(folder: Path) -> tuple[str, ...]:
 class _Reader:
     """Collects problems while it reads, so that one bad file hides no other."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, kept: KeptFiles) -> None:
         self.folder = folder
+        self.kept = kept
+        #: The frequency scale that words are read on; the same object as long as the vocabulary stays the same.
+        self.scale: object = None
         self.problems: list[Problem] = []
         self.digest = hashlib.sha256()
         self.places = Places()
@@ -111,7 +115,7 @@ class _Reader:
         return rulebase
 
     def _family(self, family_id: str, header: FamilyHeader, vocabulary: Vocabulary) -> Family:
-        frequency = vocabulary.frequency
+        frequency = self.scale = vocabulary.frequency
         faults: dict[str, Fault] = (
             self._one(f"{family_id}/faults.yaml", "faults", lambda d: build.faults(d, frequency)) or {}
         )
@@ -151,16 +155,16 @@ class _Reader:
 
     def _one(self, name: str, kind: str, make: Callable[[Document], T]) -> T | None:
         path = self.folder / name
-        document = read_file(path, str(path))
+        read = self.kept.read(path, kind)
+        document = read.document
         self.places.files[document.file] = document.places
-        problems = document.problems or check_form(document, kind)
-        self.problems.extend(problems)
-        if problems:
+        self.problems.extend(read.problems)
+        if read.problems:
             self.unread.add((kind, path.stem))
             return None
-        self.digest.update(name.encode() + b"\0" + path.read_bytes())
+        self.digest.update(name.encode() + b"\0" + read.raw)
         try:
-            return make(document)
+            return self.kept.build(path, kind, read, self.scale, make)
         except KeyError as error:
             self._problem(
                 document.place(), kind, f"the word {error} is not on the scale", "use a word from vocabulary.yaml"

@@ -5,19 +5,23 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from functools import cache
-from typing import Any
-
-from jsonschema import Draft202012Validator
-from jsonschema.exceptions import ValidationError
+from typing import TYPE_CHECKING, Any
 
 from troubleshoot import resources
 from troubleshoot.knowledge.places import PathKey
 from troubleshoot.knowledge.yamlread import MAX_PROBLEMS, Document
 from troubleshoot.problems import Problem, choose_from
 
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
+    from jsonschema.exceptions import ValidationError
+
 
 @cache
 def _validator(kind: str) -> Draft202012Validator:
+    # Costs more than reading a family that was read before, which needs no validator.
+    from jsonschema import Draft202012Validator
+
     text = (resources.folder("rules") / "schema" / f"{kind}.schema.json").read_text(encoding="utf-8")
     return Draft202012Validator(json.loads(text))
 

@@ -34,6 +34,9 @@ MAX_PROBLEMS = 100
 #: Characters that hide or reorder text, or that break a line for YAML and not for an editor.
 _HIDDEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2066-\u2069\ufeff\ud800-\udfff]")
 
+#: Written as an escape in a quoted text it would move the cursor back to the start of the line.
+_RETURN = re.compile(r"\r")
+
 _TAG = "tag:yaml.org,2002:"
 
 
@@ -71,12 +74,17 @@ def read_file(path: Path, shown_as: str | None = None) -> Document:
     try:
         with path.open("rb") as stream:
             raw = stream.read(MAX_BYTES + 1)
-    except FileNotFoundError:
-        return _failed(name, "there is no such file", "check the name and the folder")
     except OSError as error:
-        reason = error.strerror or str(error)
-        return _failed(name, f"the file cannot be read ({reason})", "check the file and its permissions")
+        return unreadable(name, error)
     return read_bytes(raw, name)
+
+
+def unreadable(name: str, error: OSError) -> Document:
+    """Return what stands for a file that could not be read: the problem alone."""
+    if isinstance(error, FileNotFoundError):
+        return _failed(name, "there is no such file", "check the name and the folder")
+    reason = error.strerror or str(error)
+    return _failed(name, f"the file cannot be read ({reason})", "check the file and its permissions")
 
 
 def read_bytes(raw: bytes, name: str) -> Document:
@@ -98,9 +106,7 @@ def read_text(text: str, name: str) -> Document:
     if hidden is not None:
         before = text[: hidden.start()]
         place = Place(name, before.count("\n") + 1, len(before) - before.rfind("\n"))
-        document.problems.append(
-            Problem(place, "yaml", f"the hidden character U+{ord(hidden[0]):04X} stands here", "delete it")
-        )
+        document.problems.append(Problem(place, "yaml", _hidden(hidden[0]), "delete it"))
         return document
     try:
         _scan(text, document)
@@ -156,6 +162,10 @@ def _scan(text: str, document: Document) -> None:
     return None
 
 
+def _hidden(character: str) -> str:
+    return f"the hidden character U+{ord(character):04X} stands here"
+
+
 def _failed(name: str, wrong: str, advice: str, line: int = 1) -> Document:
     document = Document(name)
     document.problems.append(Problem(Place(name, line), "file", wrong, advice))
@@ -197,6 +207,10 @@ class _Reader:
                     place, path, f"YAML reads the bare word {word} as true or false", f'write "{word}" in quotes'
                 )
             key = str(key_node.value)
+            hidden = _HIDDEN.search(key) or _RETURN.search(key)
+            if hidden is not None:
+                self._refuse(place, path, _hidden(hidden[0]), "delete it")
+                continue
             if key in result:
                 first = self.document.places[(*path, key)]
                 self._refuse(
@@ -210,6 +224,9 @@ class _Reader:
     def _scalar(self, node: Any, place: Place, path: PathKey) -> Any:
         text, tag = str(node.value), str(node.tag).removeprefix(_TAG)
         if tag == "str":
+            hidden = _HIDDEN.search(text) or _RETURN.search(text)
+            if hidden is not None:
+                return self._refuse(place, path, _hidden(hidden[0]), "delete it")
             return text
         if tag == "bool":
             if text in ("true", "false"):
