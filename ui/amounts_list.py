@@ -1,26 +1,48 @@
-"""The list of calculations by topic, looked through by typing, and the two tables that stand beside them."""
+"""The list of calculations by topic, looked through by typing, and the tables that stand among them."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from troubleshoot.kitchen.card import topics
-from troubleshoot.kitchen.service import CHOUX_STEPS, run_together, schedule
-from troubleshoot.kitchen.storage import KEEPING, WAYS, span_in_words
+from troubleshoot.kitchen.tables import TABLES, Table
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import FieldLabel, Heading, Panel, Text
 from ui.widgets.cards import Card
-from ui.widgets.layouts import CardGrid, Column, Labelled
+from ui.widgets.layouts import CardGrid, Column, Labelled, place_all
 
-#: Ids of the two tables; calculations have no dash in their names.
-STORAGE, SCHEDULE = "storage-table", "choux-schedule"
-#: The topic that each table stands under.
-TABLE_TOPICS = {STORAGE: "Time and safety", SCHEDULE: "Rescue or remake"}
+#: Ids of the tables; calculations have no dash in their names.
+STORAGE, ALLERGENS, SCHEDULE = TABLES
+
+#: Cards made at once; the rest is made while the person is already reading.
+AT_ONCE = 12
+
+
+@dataclass(slots=True)
+class Entry:
+    """A calculation or a table in the list; its card is made when it is first to be seen."""
+
+    name: str
+    title: str
+    note: str
+    text: str
+    wanted: bool = True
+    card: Card | None = None
+
+
+@dataclass(slots=True)
+class Group:
+    """A topic with its heading and its entries."""
+
+    heading: Text
+    grid: CardGrid
+    entries: list[Entry] = field(default_factory=list)
 
 
 class AmountSearch(QLineEdit):
@@ -46,7 +68,7 @@ class AmountSearch(QLineEdit):
 
 
 class AmountList(Column):
-    """Every calculation as a card, by topic."""
+    """Every calculation as a card, by topic.  The first cards are there at once, the others follow a few at a time."""
 
     def __init__(self, choose: Callable[[str], None], typed: str = "", parent: QWidget | None = None) -> None:
         super().__init__(gap=tokens.GAP, parent=parent)
@@ -55,7 +77,6 @@ class AmountList(Column):
         self.search.setAccessibleName(self.tr("Search the amounts"))
         self.search.setAccessibleDescription(self.tr("Type a word, such as egg, syrup or dew"))
         self.search.setPlaceholderText(self.tr("egg, syrup, dew …"))
-        self.search.textChanged.connect(self.filter)
         self.nothing = Text("", "lead")
         self.nothing.hide()
         self.add(
@@ -64,53 +85,51 @@ class AmountList(Column):
             Labelled(FieldLabel(self.tr("Loo&k for"), self.search), self.search),
             self.nothing,
         )
-        self.groups: list[tuple[Text, CardGrid, list[tuple[Card, str]]]] = []
-        for topic, entries in self._entries().items():
-            grid, cards = CardGrid(tokens.FAULT_WIDTH, 4), []
-            for entry, title, note, words in entries:
-                card = Card(title, note)
-                card.clicked.connect(lambda _=False, entry=entry: self.choose(entry))
-                grid.add(card)
-                cards.append((card, f"{topic} {title} {note} {words}".casefold()))
-            self.groups.append((Text(topic, "heading"), grid, cards))
-            self.add(self.groups[-1][0], grid)
+        self.groups = [self._group(topic, entries) for topic, entries in _entries().items()]
         self.column.addStretch(1)
+        self._more = QTimer(self)
+        self._more.setInterval(0)
+        self._more.timeout.connect(self._make_more)
         self.search.setText(typed)
+        self.filter(typed)
+        self.search.textChanged.connect(self.filter)
 
-    def _entries(self) -> dict[str, list[tuple[str, str, str, str]]]:
-        entries = {topic: [(c.name, c.title, c.does, c.name) for c in cards] for topic, cards in topics().items()}
-        tables = {
-            STORAGE: (self.tr("What keeps how long"), self.tr("Chilled, frozen, airtight or filled."), "storage table"),
-            SCHEDULE: (
-                self.tr("A fresh batch of choux, step by step"),
-                self.tr("What can be done side by side, and when to begin."),
-                "schedule remake",
-            ),
-        }
-        for table, texts in tables.items():
-            entries[TABLE_TOPICS[table]].insert(0, (table, *texts))
-        return entries
+    def _group(self, topic: str, entries: list[Entry]) -> Group:
+        group = Group(Text(topic, "heading"), CardGrid(tokens.FAULT_WIDTH, 4), entries)
+        self.add(group.heading, group.grid)
+        return group
 
     def found(self) -> list[Card]:
-        """Return the cards that match what was typed."""
-        return [card for _, _, cards in self.groups for card, _ in cards if not card.isHidden()]
+        """Return the cards that match what was typed; those not made yet are made."""
+        self._make_some(len(self._missing()))
+        found = [e.card for group in self.groups for e in group.entries if e.wanted and e.card is not None]
+        for card in found:
+            card.show()
+        return found
+
+    def card_of(self, name: str) -> Card | None:
+        """Return the card of a calculation or table, when it matches what was typed."""
+        self.found()
+        entries = (e for group in self.groups for e in group.entries)
+        return next((e.card for e in entries if e.name == name and e.wanted), None)
 
     def filter(self, typed: str) -> None:
         """Show the cards that hold every word typed."""
         words = typed.casefold().split()
         any_found = False
-        for title, grid, cards in self.groups:
-            shown = 0
-            for card, text in cards:
-                match = all(word in text for word in words)
-                card.setVisible(match)
-                shown += match
-            title.setVisible(shown > 0)
-            grid.setVisible(shown > 0)
-            grid.cards.invalidate()
-            any_found = any_found or shown > 0
+        for group in self.groups:
+            for entry in group.entries:
+                entry.wanted = all(word in entry.text for word in words)
+                if entry.card is not None:
+                    entry.card.setVisible(entry.wanted)
+            shown = any(entry.wanted for entry in group.entries)
+            group.heading.setVisible(shown)
+            group.grid.setVisible(shown)
+            group.grid.cards.invalidate()
+            any_found = any_found or shown
         self.nothing.setText(self.tr("Nothing here matches “{0}”. Try fewer letters.").format(typed.strip()))
         self.nothing.setVisible(not any_found)
+        self._make_some()
 
     def focus_found(self) -> None:
         """Go to the first card found."""
@@ -126,49 +145,71 @@ class AmountList(Column):
         else:
             self.focus_found()
 
+    # -- cards, a few at a time --------------------------------------------------------
 
-def storage_table(words: Callable[[str], str]) -> QWidget:
-    """Return what keeps how long, a card for each component; ``words`` puts temperatures into words."""
+    def _missing(self) -> list[tuple[Group, int]]:
+        return [
+            (group, index)
+            for group in self.groups
+            for index, entry in enumerate(group.entries)
+            if entry.wanted and entry.card is None
+        ]
+
+    def _make_some(self, count: int = AT_ONCE) -> None:
+        missing = self._missing()
+        for group, index in missing[:count]:
+            self._make(group, index)
+        if len(missing) > count:
+            self._more.start()
+        else:
+            self._more.stop()
+
+    def _make_more(self) -> None:
+        """Make some more, and place them before anyone sees the page."""
+        self._make_some()
+        QCoreApplication.sendPostedEvents()
+        place_all()
+
+    def _make(self, group: Group, index: int) -> None:
+        """Make a card in its place among those that are there, for the eye and for the Tab key."""
+        entry = group.entries[index]
+        entry.card = Card(entry.title, entry.note)
+        entry.card.clicked.connect(lambda _=False: self.choose(entry.name))
+        group.grid.add(entry.card)
+        group.grid.cards.bring_last_to(sum(e.card is not None for e in group.entries[:index]))
+        before: QWidget = self.search
+        for one in self.groups:
+            for other in one.entries:
+                if other is entry:
+                    QWidget.setTabOrder(before, entry.card)
+                    return
+                before = other.card or before
+
+
+def _entries() -> dict[str, list[Entry]]:
+    entries = {
+        topic: [Entry(c.name, c.title, c.does, f"{topic} {c.title} {c.does} {c.name}".casefold()) for c in cards]
+        for topic, cards in topics().items()
+    }
+    for table in reversed([make() for make in TABLES.values()]):
+        held = " ".join(group.heading for group in table.groups)
+        text = f"{table.topic} {table.title} {table.note} {table.name} {held}".casefold()
+        entries[table.topic].insert(0, Entry(table.name, table.title, table.note, text))
+    return entries
+
+
+def table_page(table: Table, words: Callable[[str], str]) -> QWidget:
+    """Return a table as a panel for each thing in it; ``words`` puts temperatures into words."""
     grid = CardGrid(tokens.FAULT_WIDTH, 3)
-    for component in dict.fromkeys(row.component for row in KEEPING):
+    for group in table.groups:
         panel = Panel()
-        panel.add(Text(component, "heading"))
-        for row in (row for row in KEEPING if row.component == component):
-            panel.add(
-                Column(
-                    Text(f"{WAYS[row.way][0].upper()}{WAYS[row.way][1:]}: {span_in_words(row)}", "strong"),
-                    Text(words(row.mind)),
-                    Text(f"Source: {row.source}.", "small", "soft"),
-                    gap=tokens.HALF,
-                )
-            )
+        panel.add(Text(group.heading, "heading"))
+        for entry in group.entries:
+            line = Column(Text(words(entry.says), "strong"), gap=tokens.HALF)
+            line.add(*(Text(words(text)) for text in entry.mind))
+            if entry.source:
+                line.add(Text(f"Source: {entry.source}.", "small", "soft"))
+            panel.add(line)
         panel.column.addStretch(1)
         grid.add(panel)
     return grid
-
-
-def schedule_table() -> QWidget:
-    """Return the steps of a fresh batch in the order in which they begin, and what runs side by side."""
-    slots = sorted(schedule(CHOUX_STEPS), key=lambda slot: (slot.start_min, slot.end_min))
-    beside: dict[str, list[str]] = {}
-    for first, second in run_together(CHOUX_STEPS):
-        beside.setdefault(first, []).append(second)
-        beside.setdefault(second, []).append(first)
-    panel = Panel()
-    for slot in slots:
-        hands = "with your hands" if slot.hands else "by itself"
-        line = Column(
-            Text(f"{slot.start_min:.0f} to {slot.end_min:.0f} minutes: {_words(slot.name)}, {hands}", "strong"),
-            gap=tokens.HALF,
-        )
-        if slot.name in beside:
-            line.add(Text(f"Beside it: {', '.join(_words(name) for name in beside[slot.name])}."))
-        panel.add(line)
-    panel.add(
-        Text("Source: common practice for the steps. The times are worked for one pair of hands.", "small", "soft")
-    )
-    return panel
-
-
-def _words(name: str) -> str:
-    return name.replace("_", " ")

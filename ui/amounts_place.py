@@ -9,18 +9,18 @@ from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
 from troubleshoot import profile, worked
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.card import Card, card
-from troubleshoot.kitchen.inputs import Choice
+from troubleshoot.kitchen.inputs import Choice, Record
 from troubleshoot.kitchen.plots import PLOTS, Plot, plot_of
-from troubleshoot.kitchen.service import CHOUX_STEPS, latest_start
+from troubleshoot.kitchen.tables import TABLES
 from troubleshoot.plotting import write_plot
-from ui.amounts_list import SCHEDULE, STORAGE, AmountList, schedule_table, storage_table
+from ui.amounts_list import AmountList, table_page
 from ui.desk import Desk
 from ui.pages.base import Page
 from ui.style import tokens
 from ui.widgets.basic import Button, Heading, Panel, Text
 from ui.widgets.layouts import Column, TwoColumns, WrapRow
 from ui.widgets.plot import PlotView, in_words
-from ui.widgets.quantity import ChoiceField, QuantityField
+from ui.widgets.quantity import ChoiceField, QuantityField, RecordField
 
 
 class AmountsPlace(Page):
@@ -33,20 +33,18 @@ class AmountsPlace(Page):
         self.typed: dict[str, str] = {}
         self.wording = desk.settings.wording()
         self.list: AmountList | None = None
-        desk.restyled.connect(lambda: self.enter(stay=True))
+        desk.restyled.connect(self._restyle)
         desk.changed.connect(self._settings_changed)
 
     # -- going about -------------------------------------------------------------------
 
     def open(self, name: str | None) -> None:
         """Show a calculation or a table; None for the list."""
-        if self.list is not None and name is not None:
-            self.searched = self.list.search.text()
         before, self.at = self.at, name
-        self.typed = {} if name is None or name in (STORAGE, SCHEDULE) else self._usual(card(name))
+        self.typed = {} if name is None or name in TABLES else self._usual(card(name))
         self.enter(stay=False)
         if name is None and before is not None and self.list is not None:
-            again = next((c for c in self.list.found() if c.title == _title(before)), None)
+            again = self.list.card_of(before)
             if again is not None:
                 again.setFocus()
                 self.sheet.show_from_top(again)
@@ -57,21 +55,29 @@ class AmountsPlace(Page):
             self.open(None)
 
     def fill(self) -> None:
-        """Make the list, a table, or the page of one calculation."""
-        self.list = None
+        """Show the list, make a table, or make the page of one calculation.  The list is kept while it is away."""
+        if self.list is not None:
+            self.list.setParent(None)
         if self.at is None:
-            self.list = AmountList(self.open, self.searched)
+            self.list = self.list or AmountList(self.open, self.searched)
             self.hold(self.list, self.list.search, back=False)
-        elif self.at == STORAGE:
-            heading = Heading(self.tr("What keeps how long"), "display")
-            about = Text(
-                self.tr("The use-by date and the local food rules come first. Times are for clean, cold work.")
-            )
-            self.hold(Column(heading, about, storage_table(self.wording.text), gap=tokens.GAP), heading)
-        elif self.at == SCHEDULE:
-            self._fill_schedule()
+            self.list.show()
+        elif self.at in TABLES:
+            table = TABLES[self.at]()
+            heading = Heading(table.title, "display")
+            page = table_page(table, self.wording.text)
+            self.hold(Column(heading, Text(table.preface), page, gap=tokens.GAP), heading)
         else:
             self._fill_card(card(self.at))
+
+    def _restyle(self) -> None:
+        """Make everything anew in the look that was chosen."""
+        if self.list is not None:
+            self.searched = self.list.search.text()
+            self.list.setParent(None)
+            self.list.deleteLater()
+            self.list = None
+        self.enter(stay=True)
 
     # -- one calculation ---------------------------------------------------------------
 
@@ -83,6 +89,9 @@ class AmountsPlace(Page):
         for given in made.inputs:
             if isinstance(given.about, Choice):
                 fields.append(ChoiceField(given, given.about, self.typed[given.name], self._changed))
+                form.add(fields[-1])
+            elif isinstance(given.about, Record):
+                fields.append(RecordField(given, given.about, self.typed[given.name], self._changed))
                 form.add(fields[-1])
             else:
                 text = self.typed[given.name]
@@ -105,7 +114,7 @@ class AmountsPlace(Page):
         content.column.addStretch(1)
         actions = []
         if made.name in PLOTS:
-            save = Button(self.tr("Sav&e the plot"), name=self.tr("Save the plot"))
+            save = Button(self.tr("Save the p&lot"), name=self.tr("Save the plot"))
             save.clicked.connect(self.save_plot)
             actions.append(save)
         fields = content.findChildren(QLineEdit)
@@ -120,6 +129,7 @@ class AmountsPlace(Page):
             (self.tr("Holds for"), made.limits),
             (self.tr("Refused"), made.errors),
             (self.tr("Source"), made.source),
+            (self.tr("Sources differ"), made.contested),
         ):
             if text:
                 side.add(Column(Text(head, "strong"), Text(text), gap=tokens.HALF))
@@ -191,18 +201,6 @@ class AmountsPlace(Page):
             return False
         return True
 
-    # -- the schedule ------------------------------------------------------------------
-
-    def _fill_schedule(self) -> None:
-        heading = Heading(self.tr("A fresh batch of choux, step by step"), "display")
-        needed = max(0.0, 10_000.0 - latest_start(CHOUX_STEPS, 10_000.0))
-        about = Text(
-            self.tr("Cold shells stand ready {0} minutes after you begin. Rescue if that is too late.").format(
-                f"{needed:.0f}"
-            )
-        )
-        self.hold(Column(heading, about, schedule_table(), gap=tokens.GAP), heading)
-
     # -- settings ----------------------------------------------------------------------
 
     def _settings_changed(self) -> None:
@@ -210,13 +208,9 @@ class AmountsPlace(Page):
         if wording == self.wording:
             return
         self.wording = wording
-        if self.at is not None and self.at not in (STORAGE, SCHEDULE):
+        if self.at is not None and self.at not in TABLES:
             self.typed = self._usual(card(self.at))
         self.enter(stay=True)
-
-
-def _title(name: str) -> str:
-    return card(name).title if name not in (STORAGE, SCHEDULE) else ""
 
 
 def _refill(panel: Panel, widgets: list[QWidget]) -> None:

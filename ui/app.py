@@ -7,7 +7,7 @@ import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtWidgets import QApplication
 
@@ -15,6 +15,12 @@ from troubleshoot import settings as kept_settings
 from ui.desk import Desk, Trouble
 from ui.style import sheet
 from ui.window import Window
+
+if TYPE_CHECKING:
+    from troubleshoot.advice.fault_card import FaultCard
+
+#: How long one thread may keep another waiting, in seconds.
+SWITCH_S = 0.0005
 
 
 def application(argv: Sequence[str] = ()) -> QApplication:
@@ -26,23 +32,37 @@ def application(argv: Sequence[str] = ()) -> QApplication:
     return app
 
 
-def make_window(rules: Path | None = None) -> Window:
-    """Return the window on the settings as kept, ready to be shown."""
+def make_window(rules: Path | None = None, wait: bool = True) -> Window:
+    """Return the window on the settings as kept, ready to be shown.
+
+    It has the rule base with it, or with ``wait`` off says that it is being read and is shown the sooner.
+    """
     app = application()
     loaded = kept_settings.load()
     sheet.apply(app, loaded.settings)
     window = Window(Desk(rules, loaded.settings))
-    window.open()
+    if wait:
+        window.open()
+    else:
+        window.open_soon()
     if loaded.message:
         window.show_trouble(Trouble("settings", loaded.message))
     app.styleHints().colorSchemeChanged.connect(window.system_changed)
     return window
 
 
+def save_card(card: FaultCard, path: Path) -> None:
+    """Save a fault card as PDF without a window.  Raises OSError when the file cannot be written."""
+    from ui import printing  # not before the window is shown: it reaches far into the core
+
+    application()
+    printing.save_card(card, path)
+
+
 def main(rules: Path | None = None, argv: Sequence[str] = ()) -> int:
     """Open the window and stay until it is closed; return the exit code."""
     app = application(argv)
-    window = make_window(rules)
+    window = make_window(rules, wait=False)
 
     def say(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         traceback.print_exception(kind, error, trace, file=sys.stderr)
@@ -53,5 +73,7 @@ def main(rules: Path | None = None, argv: Sequence[str] = ()) -> int:
         )
 
     sys.excepthook = say
+    # While families are read ahead on another thread, the window gets its turn at once when something is pressed.
+    sys.setswitchinterval(SWITCH_S)
     window.show()
     return app.exec()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtGui import QCloseEvent, QPaintEvent
 from PySide6.QtWidgets import QFrame, QMainWindow, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from ui.case_place import CasePlace
@@ -13,7 +13,7 @@ from ui.desk import Desk, Trouble
 from ui.places import PLACES, Place
 from ui.style import tokens
 from ui.widgets.basic import Button
-from ui.widgets.layouts import centred_row
+from ui.widgets.layouts import WrapRow, centred_row
 from ui.widgets.strips import ErrorStrip
 
 
@@ -42,18 +42,33 @@ class Window(QMainWindow):
         self._column.addWidget(self.stack, 1)
         self.setCentralWidget(whole)
         self._made: dict[str, QWidget] = {}
+        self._to_open = False
         self.at = places[0].id
         self.buttons: dict[str, Button] = {}
         self._make_row()
         desk.troubled.connect(self.show_trouble)
         desk.mended.connect(self.put_away)
         desk.restyled.connect(self._restyled)
+        desk.going.connect(self.go_to)
         self.go(self.at)
 
     def open(self) -> None:
         """Read the rule base and show the first page."""
         self.desk.open()
         self.desk.changed.emit()
+
+    def open_soon(self) -> None:
+        """Show the first page, and read the rule base as soon as it has been painted."""
+        self._to_open = True
+        self.desk.reading = ""
+        self.desk.changed.emit()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Begin to read once the first page has been painted: before, reading would only delay it."""
+        super().paintEvent(event)
+        if self._to_open:
+            self._to_open = False
+            QTimer.singleShot(0, self.desk.open_soon)
 
     @property
     def case(self) -> CasePlace:
@@ -79,6 +94,12 @@ class Window(QMainWindow):
         take_focus = getattr(widget, "take_focus", None)
         if take_focus is not None and self.isVisible():
             take_focus()
+
+    def go_to(self, place_id: str, what: object) -> None:
+        """Go to a place and open something there, when there is something to open."""
+        self.go(place_id)
+        if what is not None:
+            self._made[place_id].open(what)
 
     # -- strips ------------------------------------------------------------------------
 
@@ -112,8 +133,9 @@ class Window(QMainWindow):
         row = QFrame()
         row.setProperty("kind", "bar")
         layout = centred_row(row)
+        places = WrapRow()
+        layout.addWidget(places, 1)
         self.buttons = {}
-        stretched = False
         for place in self.places:
             title = QCoreApplication.translate("Places", place.title)
             button = Button(title, "quiet", title.replace("&", ""))
@@ -121,12 +143,10 @@ class Window(QMainWindow):
             button.setChecked(place.id == self.at)
             button.clicked.connect(partial(self.go, place.id))
             self.buttons[place.id] = button
-            if place.fix_to_end and not stretched:
-                layout.addStretch(1)
-                stretched = True
-            layout.addWidget(button)
-        if not stretched:
-            layout.addStretch(1)
+            if place.fix_to_end:
+                layout.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
+            else:
+                places.wrap.addWidget(button)
         if self._row is not None:
             self._column.removeWidget(self._row)
             self._row.hide()

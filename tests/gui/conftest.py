@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import re
+import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -18,6 +20,7 @@ from troubleshoot.settings import Settings
 from ui.app import make_window
 from ui.widgets.basic import Button, Text
 from ui.widgets.cards import Card
+from ui.widgets.layouts import Sheet
 from ui.window import Window
 
 if not os.environ.get("DISPLAY"):
@@ -54,7 +57,21 @@ class Person:
     def click(self, what: str | QWidget) -> None:
         """Press something with the mouse."""
         widget = self.button(what) if isinstance(what, str) else what
+        self.bring_into_view(widget)
         self.qtbot.mouseClick(widget, Qt.MouseButton.LeftButton)
+        self.settle()
+
+    def bring_into_view(self, widget: QWidget) -> None:
+        """Scroll to a part, as somebody does before pressing it."""
+        holder = widget.parentWidget()
+        while holder is not None and not isinstance(holder, Sheet):
+            holder = holder.parentWidget()
+        if holder is not None:
+            holder.show_from_top(widget)
+
+    def wait(self, until: Callable[[], bool]) -> None:
+        """Wait until something has come about, and let the window finish."""
+        self.qtbot.waitUntil(until, timeout=20_000)
         self.settle()
 
     def press(self, key, modifier=Qt.KeyboardModifier.NoModifier) -> None:
@@ -81,9 +98,9 @@ class Person:
         """Return whether a text on show holds the words."""
         return any(words in text for text in self.texts())
 
-    def to_question(self, fault: str | None = None) -> None:
-        """Go to the first question of the choux family."""
-        self.desk.act(lambda: self.interview.choose_family(FAMILY))
+    def to_question(self, fault: str | None = None, family: str = FAMILY) -> None:
+        """Go to the first question of a family."""
+        self.desk.act(lambda: self.interview.choose_family(family))
         self.desk.act(lambda: self.interview.choose_fault(fault))
         self.settle()
 
@@ -120,19 +137,16 @@ def shared_shelf() -> Shelf:
 def _own_folders(tmp_path, monkeypatch):
     monkeypatch.setenv("BATCHMEND_DATA", str(tmp_path / "data"))
     monkeypatch.setenv("BATCHMEND_SETTINGS", str(tmp_path / "settings"))
-    monkeypatch.setattr("ui.desk.Shelf", lambda folder: shared_shelf() if folder == RULES else Shelf(folder))
+    monkeypatch.setattr("ui.reading.read_shelf", lambda folder: shared_shelf() if folder == RULES else Shelf(folder))
     yield
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 @pytest.fixture
-def open_window(qtbot):
-    """Return a function that opens a window and gives the person at it."""
+def make_person(qtbot):
+    """Return a function that shows a window and gives the person at it."""
 
-    def make(rules: Path = RULES, size=(1180, 760), **settings) -> Person:
-        wanted = replace(Settings(theme="light", welcomed=True), **settings)
-        kept_settings.save(wanted)
-        window = make_window(rules)
+    def make(window: Window, size=(1180, 760)) -> Person:
         qtbot.addWidget(window)
         window.resize(*size)
         window.show()
@@ -144,6 +158,24 @@ def open_window(qtbot):
         return person
 
     return make
+
+
+@pytest.fixture
+def open_window(make_person):
+    """Return a function that opens a window and gives the person at it."""
+
+    def make(rules: Path = RULES, size=(1180, 760), **settings) -> Person:
+        wanted = replace(Settings(theme="light", welcomed=True), **settings)
+        kept_settings.save(wanted)
+        return make_person(make_window(rules), size)
+
+    return make
+
+
+@pytest.fixture
+def squeezed() -> Callable[[str], str]:
+    """Return a function that leaves spaces and ligatures out of a text: a page breaks lines where it likes."""
+    return lambda text: re.sub(r"\s+", "", unicodedata.normalize("NFKC", text))
 
 
 @pytest.fixture

@@ -1,7 +1,7 @@
 """Make a picture of every page: python tests/gui/pictures.py OUT_FOLDER [WORD ...].
 
-Light and dark, text at 100 and 200 %, on a small and a large screen, in one go.  With words, only
-pictures whose name holds one of them are made.
+Every place, and a case of every family, in light and dark, with text at 100 and 200 %, on a small and a large screen,
+in one go.  With words, only pictures whose name holds them all are made ("choux-verdict" "small-200-dark").
 """
 
 from __future__ import annotations
@@ -15,19 +15,20 @@ from pathlib import Path
 if not os.environ.get("DISPLAY"):
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 sys.path.insert(0, str(Path(__file__).parents[2]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
+import book_pages
+import case_pages
+import practice_pages
+import rules_pages
 from PySide6.QtCore import QEvent
 from PySide6.QtWidgets import QLineEdit
 
-from troubleshoot.problems import Place, Problem
 from ui.amounts_list import SCHEDULE, STORAGE
 from ui.app import application, make_window
 from ui.widgets.layouts import Sheet
 
 SIZES = {"small": (1024, 600), "large": (1920, 1080)}
-#: A choux case with a complaint, and the answers given to it; anything else asked is answered "can't tell".
-FAULT = "paste_runny"
-ANSWERS = {"paste_hang": "runs_off", "panade_look": "smooth_ball", "egg_measure": "all_in_weighed", "panade_loss": 7.0}
 
 
 def main(out: Path, words: list[str]) -> int:
@@ -58,54 +59,33 @@ class _Album:
         return self.count
 
     def _walk(self, suffix: str) -> None:
-        interview, page = self.desk.interview, lambda: self.window.case.page
-        self.window.go("settings")
-        self._take(f"settings-{suffix}", whole=True)
-        self._amounts(suffix)
+        for family in case_pages.FAMILIES:
+            for name in case_pages.PAGES:
+                title = f"{family}-{_plain(name)}-{suffix}"
+                if self._wanted(title):
+                    case_pages.reach(self.window, name, family)
+                    self._take(title, whole=name.startswith("verdict"))
+        self._case_over()
+        for pages in (book_pages, practice_pages, rules_pages):
+            if not any(self._wanted(f"{_plain(name)}-{suffix}") for name in pages.PAGES):
+                continue
+            for name, reach in pages.PAGES.items():  # some lead on from the one before
+                reach(self.window)
+                self._take(f"{_plain(name)}-{suffix}")
+        self._case_over()
+        if self._wanted(f"settings-{suffix}"):
+            self.window.go("settings")
+            self._take(f"settings-{suffix}", whole=True)
+        if self._wanted(f"amounts-{suffix}"):
+            self._amounts(suffix)
+
+    def _case_over(self) -> None:
+        self.desk.reading, self.desk.problems = None, ()
         self.window.go("case")
-        self.desk.act(interview.restart)
-        self._take(f"family-{suffix}")
-        self.desk.act(lambda: interview.choose_family("choux"))
-        self._take(f"fault-{suffix}")
-        page().search.setText("sogg")
-        self._take(f"fault-search-{suffix}")
-        page().search.setText("xyz")
-        self._take(f"fault-nothing-{suffix}")
-        self.desk.act(lambda: interview.choose_fault(FAULT))
-        seen: set[str] = set()
-        for _ in range(30):
-            if interview.step != "question":
-                break
-            view = interview.question()
-            kind = "number" if view.number else "drawn" if any(a.drawing for a in view.answers) else "words"
-            if kind not in seen:
-                seen.add(kind)
-                self._take(f"question-{kind}-{suffix}", whole=False)
-                if kind == "drawn":
-                    page().toggle_why()
-                    self._take(f"question-why-{suffix}")
-            answer = ANSWERS.get(view.sign, "cant-tell")
-            self.desk.act(lambda answer=answer: interview.answer(answer))
-        self.desk.act(lambda: interview.show("panade_loss"))
-        self._take(f"question-number-{suffix}")
-        self.desk.act(interview.to_verdict)
-        self._take(f"verdict-{suffix}", whole=True)
-        self.desk.say("That could not be taken.", "Everything said before is kept.", "Give 0 to 40 %.")
-        for section in page().sections:
-            section.head.setChecked(True)
-        self._take(f"verdict-open-{suffix}", whole=True)
-        self.window.put_away("action")
-        self.desk.act(interview.restart)
-        self.desk.problems = (
-            Problem(Place("rules/choux/signs/steam.yaml", 12, 3), "steam", "unknown key 'aks'", "did you mean 'ask'?"),
-        )
-        self.desk.changed.emit()
-        self._take(f"problems-{suffix}")
-        self.desk.leave_problems()
-        self.desk.act(lambda: interview.choose_family("choux"))
-        self.desk.act(lambda: interview.choose_fault(None))
-        self.desk.act(interview.to_verdict)
-        self._take(f"verdict-unsure-{suffix}", whole=True)
+        self.desk.new_case()
+
+    def _wanted(self, title: str) -> bool:
+        return all(word in title for word in self.words)
 
     def _amounts(self, suffix: str) -> None:
         self.window.go("amounts")
@@ -125,7 +105,7 @@ class _Album:
 
     def _take(self, name: str, whole: bool = False) -> None:
         """Take the window as it is seen; with ``whole`` also the scrolled part from top to bottom."""
-        if self.words and not any(word in name for word in self.words):
+        if not self._wanted(name):
             return
         self._settle()
         self.window.grab().save(str(self.out / f"{name}.png"))
@@ -142,6 +122,10 @@ class _Album:
         for _ in range(4):
             self.app.processEvents()
         self.app.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def _plain(name: str) -> str:
+    return name.replace(",", "").replace(" ", "-")
 
 
 if __name__ == "__main__":

@@ -7,7 +7,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from troubleshoot.kitchen.registry import FUNCTIONS
-from ui.amounts_list import SCHEDULE, STORAGE
+from troubleshoot.kitchen.tables import TABLES
+from ui.amounts_list import ALLERGENS, SCHEDULE, STORAGE
 from ui.widgets.basic import Option
 
 
@@ -24,8 +25,8 @@ def field(place, name: str) -> QLineEdit:
 
 
 def test_every_calculation_is_listed(place):
-    """The list holds every calculation and the two tables."""
-    assert len(place.list.found()) == len(FUNCTIONS) + 2
+    """The list holds every calculation and every table."""
+    assert len(place.list.found()) == len(FUNCTIONS) + len(TABLES)
 
 
 def test_a_sum_is_done_by_keyboard_alone(person, place):
@@ -95,7 +96,7 @@ def test_the_plot_follows_the_figures_and_is_saved(person, place, tmp_path):
     place.open("cooling_time")
     person.settle()
     assert place.plot is not None
-    assert person.sees("Cold limit, United Kingdom: 8 °C")
+    assert person.sees("Cold limit, United Kingdom (wanted): 8 °C")
     assert "Cooling" in place.plot.accessibleName()
     assert place.save_plot_as(tmp_path / "cooling.png")
     assert (tmp_path / "cooling.png").stat().st_size > 1000
@@ -130,8 +131,76 @@ def test_the_tables_say_what_keeps_and_what_goes_side_by_side(person, place):
     assert person.sees("Food keeper tables")
     place.open(SCHEDULE)
     person.settle()
-    assert person.sees("75 minutes after you begin")
+    assert person.sees("Choux: 75 minutes")
     assert person.sees("Beside it: heat oven.")
+    place.open(ALLERGENS)
+    person.settle()
+    assert person.sees("Always: cereals containing gluten, eggs, milk")
+    assert person.sees("By the US list: wheat, egg, milk.")
+
+
+def test_the_list_comes_at_once_and_fills_while_one_reads(person, place):
+    """The first cards are there at once, the others follow by themselves, in their order and in that of the Tab key."""
+    place.list = None
+    place.enter(stay=False)
+    made = [e.card for group in place.list.groups for e in group.entries if e.card is not None]
+    assert 0 < len(made) < len(FUNCTIONS) / 2
+    person.wait(lambda: all(e.card is not None for group in place.list.groups for e in group.entries))
+    cards = [e.card for group in place.list.groups for e in group.entries]
+    place.list.search.setFocus()
+    for card in cards[:5]:
+        person.press(Qt.Key.Key_Tab)
+        assert QApplication.focusWidget() is card
+
+
+def test_looking_for_one_that_is_not_made_yet_finds_it(person, place):
+    """A search does not wait for the list to be full, and what it finds stands in the order of the list."""
+    place.list = None
+    place.enter(stay=False)
+    place.list.search.setText("syrup")
+    person.settle()
+    titles = [card.title for card in place.list.found()]
+    place.list.search.setText("")
+    person.settle()
+    everything = [card.title for card in place.list.found()]
+    assert titles == [title for title in everything if title in titles]
+    assert len(everything) == len(FUNCTIONS) + len(TABLES)
+
+
+def test_the_list_is_kept_while_a_calculation_is_open(person, place):
+    """Coming back, the same list stands where it stood, with the focus on the calculation that was open."""
+    kept = place.list
+    place.open("dew_point")
+    person.settle()
+    person.press(Qt.Key.Key_Left, Qt.KeyboardModifier.AltModifier)
+    person.settle()
+    assert place.list is kept
+    assert QApplication.focusWidget() is kept.card_of("dew_point")
+
+
+def test_sources_that_part_are_told_in_the_window(person, place):
+    """Both figures stand in the result, and what each source says beside it."""
+    place.open("solubility")
+    person.settle()
+    assert person.sees("by the handbook table: 203.9 g")
+    assert person.sees("by the newer line: 200.47 g")
+    assert person.sees("Sources differ")
+    assert person.sees("At 20 °C the table has 203.9 g")
+
+
+def test_a_record_is_typed_and_judged_by_the_rules_that_are_chosen(person, place):
+    """The figures and the plot follow the readings and the rules; what is no reading is said."""
+    place.open("time_record")
+    readings = field(place, "Readings, each a time and a temperature")
+    readings.setText("0 4, 60 12, 120 12")
+    person.settle()
+    assert person.sees("Time left: 150 minutes")
+    assert place.plot is not None
+    person.click(next(o for o in place.findChildren(Option) if o.accessibleName() == "Rules: the United States"))
+    assert person.sees("Time allowed in all: 6 hours")
+    readings.setText("0 4, sixty")
+    person.settle()
+    assert person.sees("'sixty' is no reading")
 
 
 def test_nothing_found_says_what_to_do(person, place):

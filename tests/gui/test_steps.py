@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 import ui.pages
 from troubleshoot.interview.state import STEPS
 from ui.app import main
-from ui.pages import PAGES
+from ui.pages import PAGES, page_for
 from ui.places import PLACES
 from ui.window import Window
 
@@ -21,6 +21,7 @@ RULES = Path(ui.pages.__file__).parents[2] / "rules"
 def test_every_step_has_a_page_and_every_page_a_step():
     """No step without a page, no page without a step."""
     assert tuple(PAGES) == STEPS
+    assert [page_for(step).step for step in STEPS] == list(STEPS)
 
 
 def test_pages_are_files_named_as_their_step():

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import book_pages
+import case_pages
+import practice_pages
 import pytest
+import rules_pages
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QRadioButton, QWidget
@@ -99,6 +103,9 @@ PAGES: dict[str, Callable] = {
     "amounts, refused": _no_such_amount,
     "amounts, storage": lambda person: _amounts(person, STORAGE),
     "amounts, schedule": lambda person: _amounts(person, SCHEDULE),
+    **{name: lambda person, go=go: go(person.window) for name, go in book_pages.PAGES.items()},
+    **{name: lambda person, go=go: go(person.window) for name, go in practice_pages.PAGES.items()},
+    **{name: lambda person, go=go: go(person.window) for name, go in rules_pages.PAGES.items()},
     "problems": _problems,
 }
 
@@ -119,6 +126,20 @@ def test_every_page(open_window, theme, percent, size):
         found = [*names(person), *targets(person, percent), *room(person), *letters(person), *plain(person)]
         found += [*focus_shows(person), *reached_by_tab(person)]
         wrong += [f"{name}: {one}" for one in found]
+    assert wrong == []
+
+
+@pytest.mark.parametrize(("theme", "percent"), [("light", 100), ("dark", 200)])
+@pytest.mark.parametrize("family", case_pages.FAMILIES)
+def test_every_page_of_a_case(open_window, family, theme, percent):
+    """The same holds in every family on a small screen, whatever its words and drawings are."""
+    person = open_window(size=SIZES["small"], theme=theme, text_size=percent, welcomed=False)
+    wrong = []
+    for name in case_pages.PAGES:
+        case_pages.reach(person.window, name, family)
+        person.settle()
+        found = [*names(person), *targets(person, percent), *room(person), *letters(person), *plain(person)]
+        wrong += [f"{name}: {one}" for one in [*found, *reached_by_tab(person)]]
     assert wrong == []
 
 

@@ -6,7 +6,9 @@ import os
 import sys
 from pathlib import Path
 
+from troubleshoot.advice.fault_card import FaultCard
 from troubleshoot.commands import ask
+from troubleshoot.errors import UserError
 
 
 def run(rules: Path) -> int:
@@ -17,6 +19,17 @@ def run(rules: Path) -> int:
     from ui.app import main
 
     return main(rules)
+
+
+def save_card(card: FaultCard, path: Path) -> None:
+    """Write a fault card as PDF, with or without a display.  Raises UserError without Qt, OSError when it cannot."""
+    if not has_display():
+        os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    try:
+        from ui.app import save_card as save
+    except ImportError as error:
+        raise UserError(f"a PDF needs Qt, and it cannot be used here ({error}); leave --pdf out for text") from error
+    save(card, path)
 
 
 def has_display() -> bool:

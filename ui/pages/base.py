@@ -51,6 +51,7 @@ class Page(QWidget):
         scrolled = self.sheet.verticalScrollBar().value()
         self.fill()
         if not stay:
+            self.sheet.verticalScrollBar().setValue(0)
             self.take_focus()
             return
         self._restore(name, scrolled)

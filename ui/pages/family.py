@@ -31,7 +31,7 @@ class FamilyPage(Page):
         interview = self.desk.interview
         content = Column(gap=tokens.WIDE)
         heading = Heading(self.tr("What are you making?"), "display")
-        grid = CardGrid(tokens.TILE_WIDTH, 5)
+        grid = CardGrid(tokens.TILE_WIDTH, 5, even=True)
         for place, tile in enumerate(interview.tiles(), 1):
             card = Card(tile.name, tile.about, tile.drawing, str(place), above=True, roles=("heading", "body"))
             card.clicked.connect(lambda _=False, family=tile.family: self.choose(family))

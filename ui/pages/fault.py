@@ -6,8 +6,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
+from troubleshoot.interview.library import FAULT as COMPLAINT
 from troubleshoot.interview.state import FAULT
 from ui.pages.base import Page
+from ui.rules_shown import CARD, Shown
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import Button, FieldLabel, Heading, NumberEdit, Text
@@ -64,6 +66,7 @@ class FaultPage(Page):
         self.nothing.hide()
         content.add(self.nothing)
         self.groups: list[tuple[Text, CardGrid, list[tuple[Card, str]]]] = []
+        self.faults: list[tuple[Card, str]] = []
         lines = interview.faults()
         for stage in dict.fromkeys(line.stage for line in lines):
             title, grid, cards = Text(stage, "heading"), CardGrid(tokens.FAULT_WIDTH, 4), []
@@ -74,16 +77,27 @@ class FaultPage(Page):
                 card.clicked.connect(lambda _=False, fault=line.fault: self.choose(fault))
                 grid.add(card)
                 cards.append((card, line.words))
+                self.faults.append((card, line.fault))
             content.add(title, grid)
             self.groups.append((title, grid, cards))
         content.column.addStretch(1)
         hard = Button(self.tr("&Hard to say"), name=self.tr("Hard to say: ask me"))
         hard.clicked.connect(lambda: self.choose(None))
-        self.hold(content, self.search, [hard])
+        cards = Button(self.tr("Card for the wa&ll"), name=self.tr("Card for the wall"))
+        cards.setAccessibleDescription(self.tr("One A5 page on a complaint: its causes, tests and rescues"))
+        cards.clicked.connect(self.to_cards)
+        self.hold(content, self.search, [cards, hard])
 
     def choose(self, fault: str | None) -> None:
         """Choose a complaint, or none."""
         self.desk.act(lambda: self.desk.interview.choose_fault(fault))
+
+    def to_cards(self) -> None:
+        """Show the card of the only complaint found, or of the one chosen, or all complaints to choose one from."""
+        family = self.desk.interview.family.id
+        found = [fault for card, fault in self.faults if not card.isHidden()]
+        one = found[0] if len(found) == 1 else self.desk.interview.state.fault
+        self.desk.going.emit("rules", Shown(family, CARD, one) if one else Shown(family, COMPLAINT))
 
     def found(self) -> list[Card]:
         """Return the complaints that match what was typed."""

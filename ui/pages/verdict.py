@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from troubleshoot.advice import report
@@ -15,6 +16,7 @@ from troubleshoot.advice.wording import percent
 from troubleshoot.interview.state import VERDICT
 from troubleshoot.interview.views import BatchField, StageChoice
 from ui import printing
+from ui.book_seen import SeenBefore
 from ui.desk import Desk
 from ui.pages.base import Page
 from ui.style import tokens
@@ -22,6 +24,7 @@ from ui.widgets.basic import Button, Heading, NumberEdit, Panel, Text
 from ui.widgets.chain import Chain
 from ui.widgets.layouts import Column, TwoColumns, WrapRow
 from ui.widgets.measures import Bar, WeightLine
+from ui.widgets.pictures import Attaching, Pictures, images
 from ui.widgets.remedy import RemedyCard
 from ui.widgets.strips import CautionStrip, Section
 
@@ -35,6 +38,7 @@ class VerdictPage(Page):
         super().__init__(desk, parent)
         self._opened: set[str] = set()
         self._of: object = None
+        self.attaching = Attaching(desk, self)
 
     def fill(self) -> None:
         """Make the verdict."""
@@ -55,6 +59,7 @@ class VerdictPage(Page):
         if verdict.allergens:
             main.add(Text(report.allergens_line(verdict, self.tr), "strong"))
         self._take_away(side)
+        side.add(self._section(self.tr("Seen before?"), lambda: SeenBefore(self.desk)))
         self._why(side, verdict)
         main.column.addStretch(1)
         side.column.addStretch(1)
@@ -62,13 +67,15 @@ class VerdictPage(Page):
         content.add(columns)
         new = Button(self.tr("&New case"), name=self.tr("New case"))
         new.clicked.connect(self.desk.new_case)
-        self.hold(content, heading, [new], columns)
+        self.hold(content, heading, [new] if self._more is None else [self._more, new], columns)
 
     # -- the cause ---------------------------------------------------------------------
 
     def _sureness(self, verdict: Verdict) -> QWidget:
         box = Column(Text(report.sure_line(verdict, self.tr), "lead"), gap=tokens.HALF)
-        if verdict.cause is not None:
+        if verdict.habit is not None:
+            box.add(Text(report.habit_line(verdict, self.tr)))
+        if report.names_its_cause(verdict):
             bar = Bar(verdict.probability, "accent")
             bar.setMaximumWidth(bar.sizeHint().width() * 4)
             box.add(bar)
@@ -99,19 +106,21 @@ class VerdictPage(Page):
             if more is not None:
                 panel.add(WrapRow(more))
             content.add(panel)
-        elif more is not None:
-            content.add(WrapRow(more))
+            more = None
+        self._more = more
 
     def _take_away(self, content: Column) -> None:
-        prints = Button(self.tr("&Print"), name=self.tr("Print"))
+        prints = Button(self.tr("Pr&int"), name=self.tr("Print"))
         prints.clicked.connect(self.print)
         pdf = Button(self.tr("Save as P&DF"), name=self.tr("Save as PDF"))
         pdf.clicked.connect(self.save_pdf)
         copy = Button(self.tr("Copy as &text"), name=self.tr("Copy as text"))
         copy.clicked.connect(self.copy)
+        book = Button(self.tr("Put in the boo&k"), name=self.tr("Put in the book"))
+        book.clicked.connect(self.put_in_book)
         self.done = Text("", tone="soft")
         self.done.hide()
-        content.add(WrapRow(prints, pdf, copy), self.done)
+        content.add(WrapRow(prints, pdf, copy, book), self.done, Pictures(self.attaching))
 
     # -- what to do --------------------------------------------------------------------
 
@@ -120,11 +129,12 @@ class VerdictPage(Page):
         others = [caution for caution in verdict.cautions if caution.caution not in shown]
         if others:
             content.add(CautionStrip(others))
-        content.add(self._section(self._where(), self._stages))
+        where = self._section(self._where(), self._stages)
         if not verdict.rescue:
+            content.add(where)
             return
         content.add(Text(self.tr("Rescue"), "title"))
-        content.add(self._card(verdict.rescue[0], titled=True))
+        content.add(self._card(verdict.rescue[0], titled=True), where)
         if len(verdict.rescue) > 1:
             content.add(Text(self.tr("Or else, best first"), "heading"))
         for advice in verdict.rescue[1:]:
@@ -179,9 +189,12 @@ class VerdictPage(Page):
     # -- why ---------------------------------------------------------------------------
 
     def _why(self, content: Column, verdict: Verdict) -> None:
-        if not verdict.chain:
+        if not verdict.chain or not report.puts_forward(verdict):
             return
-        content.add(Text(self.tr("Why"), "title"), Chain(verdict.chain))
+        named = (
+            self.tr("Why") if report.names_its_cause(verdict) else self.tr("If it is “{0}”").format(verdict.headline)
+        )
+        content.add(Text(named, "title"), Chain(verdict.chain))
         if verdict.evidence_for:
             content.add(self._section(self.tr("What speaks for it"), lambda: _weights(verdict.evidence_for)))
         if verdict.evidence_against:
@@ -224,7 +237,7 @@ class VerdictPage(Page):
 
     def print(self) -> None:
         """Print the verdict."""
-        if printing.print_verdict(self.verdict, self):
+        if printing.print_verdict(self.verdict, self, self._images()):
             self._say_done(self.tr("Sent to the printer."))
 
     def save_pdf(self) -> None:
@@ -236,7 +249,7 @@ class VerdictPage(Page):
     def save_pdf_as(self, path: Path) -> bool:
         """Save the verdict as PDF; what goes wrong is said."""
         try:
-            printing.save_pdf(self.verdict, path)
+            printing.save_pdf(self.verdict, path, self._images())
         except OSError as error:
             self.desk.say(
                 self.tr("The PDF could not be saved ({0}).").format(error.strerror or error),
@@ -251,6 +264,14 @@ class VerdictPage(Page):
         """Copy the verdict as text."""
         printing.copy_text(self.verdict)
         self._say_done(self.tr("Copied as text."))
+
+    def put_in_book(self) -> None:
+        """Put the case into the case book."""
+        self.desk.put_in_book()
+        self._say_done(self.tr("Put in the case book. When you know whether the verdict was right, say so there."))
+
+    def _images(self) -> tuple[QImage, ...]:
+        return images(self.desk, self.desk.interview.state.pictures)
 
     def _say_done(self, words: str) -> None:
         self.done.setText(words)

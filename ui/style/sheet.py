@@ -128,6 +128,13 @@ def stylesheet(look: Look) -> str:
         selection-background-color: {c.accent}; selection-color: {c.on_accent};
     }}
     QLineEdit:focus {{ border: {tokens.RING}px solid {c.focus}; padding: 0 {px(tokens.GRID)}px; }}
+    QTableView {{ background: {c.card}; color: {c.ink}; border: {tokens.STROKE}px solid {c.line}; }}
+    QTableView:focus {{ border-color: {c.focus}; }}
+    QHeaderView {{ background: {c.ground}; border: none; }}
+    QHeaderView::section {{
+        background: {c.ground}; color: {c.ink}; border: none; border-bottom: {tokens.STROKE}px solid {c.edge};
+        padding: 0 {px(tokens.HALF)}px;
+    }}
     QScrollBar:vertical {{ background: {c.ground}; width: {px(tokens.GAP)}px; margin: 0; }}
     QScrollBar:horizontal {{ background: {c.ground}; height: {px(tokens.GAP)}px; margin: 0; }}
     QScrollBar::handle {{ background: {c.edge}; border-radius: {tokens.HALF}px; margin: {tokens.HALF}px; }}

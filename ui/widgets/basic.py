@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QPen
+from functools import lru_cache
+from typing import Any
+
+from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QPen, QShortcutEvent
 from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QPushButton, QRadioButton, QSizePolicy, QVBoxLayout, QWidget
 
 from ui.style import tokens
-from ui.style.sheet import look
+from ui.style.sheet import Look, look
 
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 _TALL = 100_000
+#: Measurements remembered for each kind of text; then they are made afresh.
+MOST_MEASURED = 4096
 ENTER_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
 
@@ -24,53 +29,86 @@ def longest_word(metrics: QFontMetrics, text: str) -> int:
     return max((metrics.horizontalAdvance(word) for word in text.split()), default=0) + 1
 
 
+def _keep(kept: dict[Any, int], key: object, value: int) -> None:
+    if len(kept) >= MOST_MEASURED:
+        kept.clear()
+    kept[key] = value
+
+
+class Measure:
+    """How high and wide texts stand in one kind of text; what was measured once is remembered."""
+
+    def __init__(self, role: str, percent: int) -> None:
+        self.font = Look(percent=percent).font(role)
+        self.metrics = QFontMetrics(self.font)
+        self.line = self.metrics.averageCharWidth() * tokens.LINE_CHARACTERS
+        self._heights: dict[tuple[str, int], int] = {}
+        self._words: dict[str, int] = {}
+
+    def height(self, text: str, width: int) -> int:
+        """Return how high plain text stands when it is wrapped to a width."""
+        known = self._heights.get((text, width))
+        if known is None:
+            known = text_height(self.metrics, text, width)
+            _keep(self._heights, (text, width), known)
+        return known
+
+    def word(self, text: str) -> int:
+        """Return the width of the widest word of a text."""
+        known = self._words.get(text)
+        if known is None:
+            known = longest_word(self.metrics, text)
+            _keep(self._words, text, known)
+        return known
+
+
+@lru_cache(maxsize=64)
+def measure(role: str, percent: int) -> Measure:
+    """Return how a kind of text is measured at a text size in per cent."""
+    return Measure(role, percent)
+
+
 class Text(QLabel):
     """Plain text that wraps at 70 characters.  No markup in it is ever obeyed."""
 
     def __init__(self, text: str, role: str = "body", tone: str = "ink", parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._words = ""
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setWordWrap(True)
-        self.setFont(look().font(role))
+        self._measure = measure(role, look().percent)
+        self.setFont(self._measure.font)
         self.tone = tone
-        self._metrics = QFontMetrics(self.font())
-        self._heights: dict[int, int] = {}
-        self.line = self._metrics.averageCharWidth() * tokens.LINE_CHARACTERS
+        self.line = self._measure.line
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         self.setText(text)
 
-    def hasHeightForWidth(self) -> bool:
-        """Wrapped text is higher where it is narrower."""
-        return True
-
     def heightForWidth(self, width: int) -> int:
-        """Return the height of the wrapped text."""
-        room = min(width, self.line)
-        known = self._heights.get(room)
-        if known is None:
-            known = self._heights[room] = text_height(self._metrics, self.shown(), room)
-        return known
+        """Return the height of the wrapped text: the narrower, the higher."""
+        return self._measure.height(self.shown(), min(width, self.line))
 
     def setText(self, text: str) -> None:
         """Show another text."""
-        self._heights.clear()
-        super().setText(text)
+        if text != self.text():
+            self._words = text
+            super().setText(text)
 
     def shown(self) -> str:
         """Return the words as they are shown."""
-        return self.text()
+        return self._words
 
     def sizeHint(self) -> QSize:
         """Return the size of the text on as few lines as it may stand on."""
-        widest = max((self._metrics.horizontalAdvance(line) for line in self.shown().split("\n")), default=0) + 1
+        metrics = self._measure.metrics
+        widest = max((metrics.horizontalAdvance(line) for line in self.shown().split("\n")), default=0) + 1
         width = min(widest, self.line)
         return QSize(width, self.heightForWidth(width))
 
     def minimumSizeHint(self) -> QSize:
         """Return the width of the widest word and the height of a line."""
-        return QSize(longest_word(self._metrics, self.shown()), self._metrics.height())
+        return QSize(self._measure.word(self.shown()), self._measure.metrics.height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the text."""
@@ -90,7 +128,7 @@ class FieldLabel(Text):
 
     def shown(self) -> str:
         """Return the words without the mark of the letter."""
-        return self.text().replace("&", "")
+        return self._words.replace("&", "")
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the words with the letter underlined."""
@@ -105,6 +143,11 @@ class Heading(Text):
 
     def __init__(self, text: str, role: str = "title", parent: QWidget | None = None) -> None:
         super().__init__(text, role, parent=parent)
+        self.setAccessibleName(text)
+
+    def setText(self, text: str) -> None:
+        """Show another heading, and have it read out."""
+        super().setText(text)
         self.setAccessibleName(text)
 
 
@@ -150,12 +193,20 @@ class Button(QPushButton):
         """Return the size of the text with its padding, never less than a target's height."""
         metrics = self.fontMetrics()
         width = metrics.horizontalAdvance(self.text().replace("&", "")) + 2 * look().px(tokens.GAP)
-        height = max(tokens.TARGET, metrics.height() + look().px(tokens.GAP))
+        height = max(tokens.TARGET, metrics.height() + look().px(tokens.GRID))
         return QSize(width + 2 * tokens.RING_ROOM, height)
 
     def minimumSizeHint(self) -> QSize:
         """A button never gets smaller than its text."""
         return self.sizeHint()
+
+    def event(self, event: QEvent) -> bool:
+        """Its letter presses the button at once; Qt would show it pressed for a tenth of a second first."""
+        if event.type() == QEvent.Type.Shortcut and isinstance(event, QShortcutEvent) and not event.isAmbiguous():
+            self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+            self.click()
+            return True
+        return super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter presses the button that has the focus."""
@@ -203,7 +254,7 @@ class Option(QRadioButton):
         """Return the size of the mark and the text."""
         metrics = self.fontMetrics()
         width = metrics.horizontalAdvance(self.text()) + self._mark() + 3 * look().px(tokens.GRID)
-        height = max(tokens.TARGET, metrics.height() + look().px(tokens.GAP))
+        height = max(tokens.TARGET, metrics.height() + look().px(tokens.GRID))
         return QSize(width + 2 * tokens.RING_ROOM, height)
 
     def minimumSizeHint(self) -> QSize:
@@ -277,6 +328,12 @@ class NumberEdit(QLineEdit):
         self.setMaxLength(16)
         self._last = ""
         self.editingFinished.connect(self._finished)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter is done with here: passed on, it would press what the page does with Enter as well."""
+        super().keyPressEvent(event)
+        if event.key() in ENTER_KEYS:
+            event.accept()
 
     def set_number(self, value: float | None) -> None:
         """Show a number, or nothing."""

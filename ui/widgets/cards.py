@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from ui import drawings
 from ui.style import tokens
 from ui.style.sheet import look
-from ui.widgets.basic import ENTER_KEYS, longest_word, paint_box, text_height
+from ui.widgets.basic import ENTER_KEYS, measure, paint_box
 
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 
@@ -34,28 +34,40 @@ class Card(QPushButton):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self.title, self.note, self.digit, self.loose, self.above = title, note, digit, loose, above
-        self._title_font, self._note_font = look().font(roles[0]), look().font(roles[1])
-        self._title_metrics, self._note_metrics = QFontMetrics(self._title_font), QFontMetrics(self._note_font)
+        self.loose, self.above = loose, above
+        self._title_in, self._note_in = (measure(role, look().percent) for role in roles)
         self._heights: dict[int, int] = {}
         self._least: QSize | None = None
         self._size = look().px(tokens.TILE_DRAWING if above else tokens.DRAWING_SIZE)
-        self._drawing = drawings.pixmap(drawing, self._size, self.devicePixelRatioF(), look().dark)
-        self.setAccessibleName(f"{title}. {note}" if note else title)
-        self.setAccessibleDescription(self.tr("Key {0}").format(digit) if digit else "")
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
+        self._say(title, note, drawing, digit)
+
+    def show_as(
+        self, title: str, note: str = "", drawing: Path | None = None, digit: str = "", chosen: bool = False
+    ) -> None:
+        """Show something else to press, chosen or not; a card costs more to make than to show with other words."""
+        if not self.isCheckable():
+            self.setCheckable(True)
+        self.setChecked(chosen)
+        self._say(title, note, drawing, digit)
+        self.updateGeometry()
+        self.update()
+
+    def _say(self, title: str, note: str, drawing: Path | None, digit: str) -> None:
+        self.title, self.note, self.digit = title, note, digit
+        self._heights.clear()
+        self._least = None
+        self._drawing = drawings.pixmap(drawing, self._size, self.devicePixelRatioF(), look().dark)
+        self.setAccessibleName(f"{title}. {note}" if note else title)
+        self.setAccessibleDescription(self.tr("Key {0}").format(digit) if digit else "")
 
     @property
     def drawn(self) -> bool:
         """Whether a drawing is shown."""
         return self._drawing is not None
-
-    def hasHeightForWidth(self) -> bool:
-        """The words wrap."""
-        return True
 
     def heightForWidth(self, width: int) -> int:
         """Return the height that holds the drawing and the wrapped words."""
@@ -67,13 +79,17 @@ class Card(QPushButton):
 
     def _height(self, room: int) -> int:
         pad, gap = look().px(tokens.GAP), look().px(tokens.HALF)
-        words = text_height(self._title_metrics, self.title, room)
+        words = self._title_in.height(self.title, room)
         if self.note:
-            words += gap + text_height(self._note_metrics, self.note, room)
+            words += gap + self._note_in.height(self.note, room)
         if self._drawing is not None:
             words = words + self._size + gap if self.above else max(words, self._size)
         least = max(words + pad, tokens.TARGET)
-        return least + 2 * tokens.RING_ROOM
+        return least + 2 * tokens.RING_ROOM + self.foot()
+
+    def foot(self) -> int:
+        """Return the height kept free below the words, for a card that draws something there."""
+        return 0
 
     def sizeHint(self) -> QSize:
         """Return the size at the usual width of a card."""
@@ -83,7 +99,7 @@ class Card(QPushButton):
     def minimumSizeHint(self) -> QSize:
         """Return the least width: the widest word beside the drawing."""
         if self._least is None:
-            word = max(longest_word(self._title_metrics, self.title), longest_word(self._note_metrics, self.note))
+            word = max(self._title_in.word(self.title), self._note_in.word(self.note))
             self._least = QSize(word + self._beside(), tokens.TARGET + 2 * tokens.RING_ROOM)
         return self._least
 
@@ -98,7 +114,7 @@ class Card(QPushButton):
         return taken
 
     def _words_width(self, width: int) -> int:
-        return min(width - self._beside(), self._title_metrics.averageCharWidth() * tokens.LINE_CHARACTERS)
+        return min(width - self._beside(), self._title_in.line)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter presses the card that has the focus."""
@@ -123,12 +139,13 @@ class Card(QPushButton):
         edge = colour("accent") if chosen else colour("edge")
         stroke = tokens.RING if chosen or lit else tokens.STROKE if not self.loose else tokens.HAIR
         box = paint_box(painter, self.rect(), fill, edge, stroke, self.hasFocus(), self.loose and not chosen)
+        box.setBottom(box.bottom() - self.foot())
         pad = px(tokens.GAP)
         left, top = round(box.left()) + pad, round(box.top())
         room = self._words_width(self.width())
-        words = text_height(self._title_metrics, self.title, room)
+        words = self._title_in.height(self.title, room)
         if self.note:
-            words += px(tokens.HALF) + text_height(self._note_metrics, self.note, room)
+            words += px(tokens.HALF) + self._note_in.height(self.note, room)
         if self._drawing is not None:
             if self.above:
                 painter.drawPixmap(left, top + pad // 2, self._drawing)
@@ -139,12 +156,12 @@ class Card(QPushButton):
         if not (self._drawing is not None and self.above):
             top = max(top + pad // 2, round(box.center().y() - words / 2))
         painter.setPen(colour("ink"))
-        painter.setFont(self._title_font)
-        title_height = text_height(self._title_metrics, self.title, room)
+        painter.setFont(self._title_in.font)
+        title_height = self._title_in.height(self.title, room)
         painter.drawText(QRect(left, top, room, title_height), _WRAP, self.title)
         if self.note:
             painter.setPen(colour("soft"))
-            painter.setFont(self._note_font)
+            painter.setFont(self._note_in.font)
             note = QRect(left, top + title_height + px(tokens.HALF), room, self.height())
             painter.drawText(note, _WRAP, self.note)
         self._paint_badge(painter, box, chosen)
@@ -180,8 +197,8 @@ class Fold(Card):
     def __init__(self, title: str, roles: tuple[str, str] = ("strong", "body"), parent: QWidget | None = None) -> None:
         super().__init__(title, roles=roles, parent=parent)
         self.setCheckable(True)
-        self.toggled.connect(self._say)
-        self._say(False)
+        self.toggled.connect(self._tell)
+        self._tell(False)
 
     def _beside(self) -> int:
         px = look().px
@@ -191,7 +208,7 @@ class Fold(Card):
         """An open part needs no mark beside its arrow."""
         return False
 
-    def _say(self, opened: bool) -> None:
+    def _tell(self, opened: bool) -> None:
         self.setAccessibleDescription(self.tr("open") if opened else self.tr("closed"))
 
     def _paint_badge(self, painter: QPainter, box: QRectF, chosen: bool) -> None:

@@ -30,7 +30,8 @@ class ChainBox(QWidget):
         self.setSizePolicy(policy)
 
     def _room(self, width: int) -> int:
-        return width - 2 * tokens.RING_ROOM - 2 * look().px(tokens.GAP)
+        line = self._metrics.averageCharWidth() * tokens.LINE_CHARACTERS
+        return min(width - 2 * tokens.RING_ROOM - 2 * look().px(tokens.GAP), line)
 
     def hasHeightForWidth(self) -> bool:
         """The words wrap."""
@@ -67,7 +68,9 @@ class ChainBox(QWidget):
         painter.setPen(look().colour("ink"))
         pad = look().px(tokens.GAP)
         flags = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        painter.drawText(box.adjusted(pad, 0, -pad, 0), flags, self.text)
+        words = box.adjusted(pad, 0, -pad, 0)
+        words.setWidth(self._room(self.width()))
+        painter.drawText(words, flags, self.text)
 
 
 class ChainArrow(QWidget):
@@ -97,7 +100,6 @@ class Chain(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        self.setMaximumWidth(look().px(tokens.MAIN_WIDTH + tokens.FIELD_WIDTH))
         self.boxes = [ChainBox(place, len(links), text) for place, text in enumerate(links, 1)]
         for box in self.boxes:
             if box is not self.boxes[0]:

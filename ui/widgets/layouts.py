@@ -23,12 +23,19 @@ from ui.style.sheet import look
 _DEEPEST = 12
 
 
+def place_all() -> None:
+    """Place what was added or changed now, and not only when the window next comes to it."""
+    for _ in range(_DEEPEST):
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+
+
 class ItemLayout(QLayout):
     """What the two layouts share: a list of items, and a height that follows the width."""
 
     def __init__(self, parent: QWidget, gap: int) -> None:
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
+        self._heights: dict[int, int] = {}
         self.setSpacing(look().px(gap))
         self.setContentsMargins(0, 0, 0, 0)
 
@@ -48,13 +55,24 @@ class ItemLayout(QLayout):
         """Give an item away."""
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
+    def bring_last_to(self, index: int) -> None:
+        """Move the item that was taken in last to a place among the others."""
+        self._items.insert(index, self._items.pop())
+
     def hasHeightForWidth(self) -> bool:
         """Where it is narrower it is higher."""
         return True
 
     def heightForWidth(self, width: int) -> int:
-        """Return the height of all lines at a width."""
-        return self._place(QRect(0, 0, width, 0), False)
+        """Return the height of all lines at a width; it is worked out once for each change of the parts."""
+        if width not in self._heights:
+            self._heights[width] = self._place(QRect(0, 0, width, 0), False)
+        return self._heights[width]
+
+    def invalidate(self) -> None:
+        """Forget what was worked out."""
+        self._heights.clear()
+        super().invalidate()
 
     def minimumSize(self) -> QSize:
         """Return the size of the widest part that cannot be narrower."""
@@ -78,10 +96,11 @@ class ItemLayout(QLayout):
 class CardLayout(ItemLayout):
     """Equal columns, as many as fit at ``least`` wide; the cards of a row are equally high."""
 
-    def __init__(self, parent: QWidget, least: int, most_columns: int = 6) -> None:
+    def __init__(self, parent: QWidget, least: int, most_columns: int = 6, even: bool = False) -> None:
         super().__init__(parent, tokens.GRID + tokens.HALF)
         self._least = least
         self._most = most_columns
+        self._even = even
 
     def expandingDirections(self) -> Qt.Orientation:
         """Grow sideways."""
@@ -99,6 +118,8 @@ class CardLayout(ItemLayout):
         gap = self.spacing()
         least = max(self._least, max(item.minimumSize().width() for item in shown))
         columns = max(1, min(self._most, (rect.width() + gap) // (least + gap)))
+        if self._even:  # no more columns than fill the rows: three and two, not four and one
+            columns = -(-len(shown) // -(-len(shown) // columns))
         width = (rect.width() - gap * (columns - 1)) // columns
         top = rect.top()
         for start in range(0, len(shown), columns):
@@ -114,11 +135,17 @@ class CardLayout(ItemLayout):
 
 
 class CardGrid(QWidget):
-    """A widget whose children stand in a ``CardLayout``."""
+    """A widget whose children stand in a ``CardLayout``; with ``even``, in rows as equally long as can be."""
 
-    def __init__(self, least: int = tokens.CARD_WIDTH, most_columns: int = 6, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        least: int = tokens.CARD_WIDTH,
+        most_columns: int = 6,
+        even: bool = False,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self.cards = CardLayout(self, look().px(least), most_columns)
+        self.cards = CardLayout(self, look().px(least), most_columns, even)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -285,8 +312,7 @@ class Sheet(QScrollArea):
 
     def show_from_top(self, widget: QWidget) -> None:
         """Scroll as little as shows a part, or its top when it is higher than what can be seen."""
-        for _ in range(_DEEPEST):
-            QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
+        place_all()
         content = self.widget()
         if content is None:
             return

@@ -23,6 +23,20 @@ SETTLED_WORDS = ((0.9, "all but settled"), (0.65, "nearly settled"), (0.35, "get
 FULL_WEIGHT = 20.0
 
 
+def paint_bar(painter: QPainter, room: QRectF, share: float, colour: str) -> None:
+    """Paint a track and the bar on it, filled from the left."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(Qt.PenStyle.NoPen)
+    radius = tokens.HALF / 2
+    painter.setBrush(look().colour("track"))
+    painter.drawRoundedRect(room, radius, radius)
+    painter.setBrush(look().colour(colour))
+    width = room.width() * min(1.0, max(0.0, share))
+    if width >= 1:
+        filled = QRectF(room.left(), room.top(), max(width, tokens.HALF), room.height())
+        painter.drawRoundedRect(filled, radius, radius)
+
+
 class Bar(QWidget):
     """A bar filled from the left; the number is always said in words beside it."""
 
@@ -39,16 +53,7 @@ class Bar(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the track and the bar."""
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(Qt.PenStyle.NoPen)
-        radius = tokens.HALF / 2
-        painter.setBrush(look().colour("track"))
-        painter.drawRoundedRect(QRectF(self.rect()), radius, radius)
-        painter.setBrush(look().colour(self.colour))
-        width = self.width() * self.share
-        if width >= 1:
-            painter.drawRoundedRect(QRectF(0, 0, max(width, tokens.HALF), self.height()), radius, radius)
+        paint_bar(QPainter(self), QRectF(self.rect()), self.share, self.colour)
 
 
 def settled_word(share: float) -> str:
@@ -57,32 +62,70 @@ def settled_word(share: float) -> str:
     return QCoreApplication.translate("Settled", word)
 
 
-class SettledGauge(Column):
+class BarLine(Text):
+    """Words with a bar below them, in one part: a page holds many, and each part costs time to lay out."""
+
+    def __init__(self, role: str = "body", colour: str = "bar", parent: QWidget | None = None) -> None:
+        super().__init__("", role, parent=parent)
+        self.share, self.colour = 0.0, colour
+        self._below = look().px(tokens.HALF) + look().px(tokens.BAR)
+
+    def show_as(self, words: str, share: float, name: str) -> None:
+        """Show words and how far the bar is filled, from 0 to 1; ``name`` is read out."""
+        self.setText(words)
+        self.share = share
+        self.setAccessibleName(name)
+        self.update()
+
+    def heightForWidth(self, width: int) -> int:
+        """Return the height of the wrapped words and the bar."""
+        return super().heightForWidth(width) + self._below
+
+    def minimumSizeHint(self) -> QSize:
+        """Return the width of the widest word, and the height of a line with its bar."""
+        return super().minimumSizeHint() + QSize(0, self._below)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint the words and the bar."""
+        super().paintEvent(event)
+        room = QRectF(0, self.height() - look().px(tokens.BAR), self.width(), look().px(tokens.BAR))
+        paint_bar(QPainter(self), room, self.share, self.colour)
+
+
+class SettledGauge(BarLine):
     """How settled the matter is: a word and a bar."""
 
-    def __init__(self, share: float, parent: QWidget | None = None) -> None:
-        super().__init__(gap=tokens.HALF, parent=parent)
-        self.share = share
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("strong", "accent", parent)
+
+    def show_share(self, share: float) -> None:
+        """Show how settled it is, from 0 to 1."""
         word = settled_word(share)
-        self.add(Text(self.tr("The matter is {0}.").format(word), "strong"), Bar(share, "accent"))
-        self.setAccessibleName(self.tr("How settled: {0}, {1} per cent").format(word, round(share * 100)))
+        name = self.tr("How settled: {0}, {1} per cent").format(word, round(share * 100))
+        self.show_as(self.tr("The matter is {0}.").format(word), share, name)
 
 
 class SuspectBars(Column):
     """What is suspected now, likeliest first: name, per cent and a bar."""
 
-    def __init__(self, suspects: Sequence[SuspectBar], parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(gap=tokens.GRID, parent=parent)
-        for suspect in suspects:
-            line = Column(
-                Text(f"{suspect.shown}  {suspect.name}"),
-                Bar(suspect.probability),
-                gap=tokens.HALF,
-            )
-            line.setAccessibleName(f"{suspect.name}, {suspect.shown}")
-            self.add(line)
-        if not suspects:
-            self.add(Text(self.tr("Nothing stands out yet."), tone="soft"))
+        self._lines: list[BarLine] = []
+        self._nothing = Text(self.tr("Nothing stands out yet."), tone="soft")
+        self.add(self._nothing)
+
+    def show_suspects(self, suspects: Sequence[SuspectBar]) -> None:
+        """Show these suspects."""
+        while len(self._lines) < len(suspects):
+            self._lines.append(BarLine())
+            self.add(self._lines[-1])
+        for line, suspect in zip(self._lines, suspects, strict=False):
+            words = f"{suspect.shown}  {suspect.name}"
+            line.show_as(words, suspect.probability, f"{suspect.name}, {suspect.shown}")
+            line.setVisible(True)
+        for line in self._lines[len(suspects) :]:
+            line.setVisible(False)
+        self._nothing.setVisible(not suspects)
 
 
 class WeightLine(Column):

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from troubleshoot.advice.wording import Wording
 from troubleshoot.kitchen.plots import Plot
-from troubleshoot.plotting import axis, scaled
+from troubleshoot.plotting import axis, beside, scaled
 from troubleshoot.worked import shown
 from ui.style import tokens
 from ui.style.sheet import look
@@ -91,7 +91,7 @@ class PlotView(QWidget):
             painter.drawPolyline(QPolygonF([self._point(box, x, y) for x, y in curve.points]))
         painter.restore()
         for words, (x, y) in self.plot.marks:
-            self._mark(painter, box, words, self._point(box, x, y))
+            self._mark(painter, box, words, self._point(box, x, y), beside(self.plot, x))
 
     def _point(self, box: QRectF, x: float, y: float) -> QPointF:
         up = (scaled(y, self.plot.y_unit, self.wording) - self._y[0]) / (self._y[1] - self._y[0])
@@ -130,14 +130,17 @@ class PlotView(QWidget):
         line = self._metrics.height()
         for index, level in enumerate(self.plot.levels):
             y = self._point(box, 0, level.y).y()
-            painter.setPen(QPen(look().colour("caution"), tokens.HAIR, Qt.PenStyle.DotLine))
+            style = Qt.PenStyle.SolidLine if level.own else Qt.PenStyle.DotLine
+            painter.setPen(QPen(look().colour("accent" if level.own else "caution"), tokens.HAIR, style))
             painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y))
             side = Qt.AlignmentFlag.AlignRight if index % 2 == 0 else Qt.AlignmentFlag.AlignLeft
+            heights = [self._point(box, 0, other.y).y() for other in self.plot.levels]
+            top = y if any(0 < y - other < line for other in heights) else y - line
             painter.drawText(
-                QRectF(box.left() + tokens.HALF, y - line, box.width() - tokens.GRID, line), int(side), level.words
+                QRectF(box.left() + tokens.HALF, top, box.width() - tokens.GRID, line), int(side), level.words
             )
 
-    def _mark(self, painter: QPainter, box: QRectF, words: str, at: QPointF) -> None:
+    def _mark(self, painter: QPainter, box: QRectF, words: str, at: QPointF, where: str) -> None:
         radius, line, gap = look().px(tokens.HALF + tokens.STROKE), self._metrics.height(), look().px(tokens.GRID)
         painter.setPen(QPen(look().colour("card"), tokens.STROKE))
         painter.setBrush(look().colour("accent"))
@@ -145,8 +148,7 @@ class PlotView(QWidget):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(look().colour("accent"))
         wide = self._metrics.horizontalAdvance(words) + 1
-        left = at.x() + gap if at.x() + gap + wide < box.right() else at.x() - gap - wide
-        curve = self.plot.lines[0].points
-        falling = curve[-1][1] < curve[0][1]
-        top = at.y() - line - tokens.HALF if falling or left < at.x() else at.y()
+        after = where != "before" and at.x() + gap + wide < box.right()
+        left = at.x() + gap if after else at.x() - gap - wide
+        top = at.y() if after and where == "below" else at.y() - line - tokens.HALF
         painter.drawText(QRectF(max(left, box.left()), top, wide, line), words)

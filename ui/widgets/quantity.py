@@ -11,12 +11,15 @@ from PySide6.QtWidgets import QButtonGroup, QLineEdit, QWidget
 from troubleshoot import worked
 from troubleshoot.advice.wording import Wording
 from troubleshoot.kitchen.card import CardInput
-from troubleshoot.kitchen.inputs import Choice, Input
+from troubleshoot.kitchen.inputs import Choice, Input, Record
 from troubleshoot.units import LONGEST
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import Option, Text
 from ui.widgets.layouts import Column, Labelled, WrapRow
+
+#: Longest record of readings that is taken, in characters.
+LONGEST_RECORD = 2000
 
 
 class QuantityField(Labelled):
@@ -48,6 +51,30 @@ class QuantityField(Labelled):
         below.column.addWidget(self.edit, 0, Qt.AlignmentFlag.AlignLeft)
         below.add(span)
         super().__init__(Text(title), below, parent)
+
+
+class RecordField(Labelled):
+    """An input that is a list of readings, in one line."""
+
+    def __init__(
+        self,
+        given: CardInput,
+        about: Record,
+        text: str,
+        changed: Callable[[str, str], None],
+        parent: QWidget | None = None,
+    ) -> None:
+        self.edit = QLineEdit()
+        self.edit.setFont(look().font("lead"))
+        self.edit.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
+        self.edit.setMaxLength(LONGEST_RECORD)
+        self.edit.setAccessibleName(about.words)
+        self.edit.setAccessibleDescription(about.how)
+        self.edit.setText(text)
+        self.edit.textChanged.connect(partial(changed, given.name))
+        super().__init__(
+            Text(about.words), Column(self.edit, Text(about.how, "small", "soft"), gap=tokens.HALF), parent
+        )
 
 
 class ChoiceField(Column):

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from troubleshoot.advice.verdict import CautionLine
-from troubleshoot.problems import Problem
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import Button, Panel, Text
 from ui.widgets.cards import Fold
 from ui.widgets.layouts import Column
+
+if TYPE_CHECKING:
+    from troubleshoot.advice.verdict import CautionLine
+    from troubleshoot.problems import Problem
 
 
 class CautionSign(QWidget):

@@ -1,0 +1,128 @@
+"""What the pages of practice share: going back, digits that press cards, looking through cards by typing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
+
+from ui.pages.base import Page
+from ui.style import tokens
+from ui.style.sheet import look
+from ui.widgets.basic import FieldLabel, Text
+from ui.widgets.cards import Card
+from ui.widgets.layouts import CardGrid, Column, Labelled
+
+if TYPE_CHECKING:
+    from ui.practice_place import PracticePlace
+
+
+class PracticePage(Page):
+    """A page of the place of practice.  ``numbered`` are the cards that digits press."""
+
+    def __init__(self, place: PracticePlace) -> None:
+        super().__init__(place.desk)
+        self.place = place
+        self.practice = place.practice
+        self.numbered: list[Card] = []
+
+    def go_back(self) -> None:
+        """Go back to the page before."""
+        self.place.back()
+
+    def key(self, event: QKeyEvent) -> bool:
+        """A digit presses the card of that number."""
+        typed = event.text()
+        writing = isinstance(QApplication.focusWidget(), QLineEdit)
+        if typed.isdigit() and not writing and not event.isAutoRepeat() and 1 <= int(typed) <= len(self.numbered):
+            self.numbered[int(typed) - 1].click()
+            return True
+        return super().key(event)
+
+
+class Finder(QLineEdit):
+    """A field to look through cards with: Down goes to the first found, Escape clears, Enter takes the only one."""
+
+    def __init__(self, name: str, hint: str, down: Callable[[], None], take: Callable[[], None]) -> None:
+        super().__init__()
+        self._down, self._take = down, take
+        self.setFont(look().font("lead"))
+        self.setMaxLength(80)
+        self.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
+        self.setAccessibleName(name)
+        self.setPlaceholderText(hint)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Handle the keys that go to the cards."""
+        if event.key() == Qt.Key.Key_Down:
+            self._down()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.clear()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._take()
+        else:
+            super().keyPressEvent(event)
+
+
+class FoundCards(Column):
+    """Cards under titles, looked through by typing.  ``groups`` are titles with (card, words it is found by)."""
+
+    def __init__(
+        self,
+        name: str,
+        label: str,
+        hint: str,
+        groups: Sequence[tuple[str, Sequence[tuple[Card, str]]]],
+        least: int = tokens.FAULT_WIDTH,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(gap=tokens.GAP, parent=parent)
+        self.finder = Finder(name, hint, self.focus_found, self.take_found)
+        self.finder.textChanged.connect(self.filter)
+        self.nothing = Text("", "lead")
+        self.nothing.hide()
+        self.add(Labelled(FieldLabel(label, self.finder), self.finder), self.nothing)
+        self._groups: list[tuple[Text, CardGrid, list[tuple[Card, str]]]] = []
+        for title, cards in groups:
+            grid = CardGrid(least, 4)
+            grid.add(*(card for card, _ in cards))
+            self._groups.append((Text(title, "heading"), grid, [(card, words.casefold()) for card, words in cards]))
+            self.add(self._groups[-1][0], grid)
+
+    def found(self) -> list[Card]:
+        """Return the cards that hold every word typed."""
+        return [card for _, _, cards in self._groups for card, _ in cards if not card.isHidden()]
+
+    def filter(self, typed: str) -> None:
+        """Show the cards that hold every word typed."""
+        words = typed.casefold().split()
+        any_found = False
+        for title, grid, cards in self._groups:
+            shown = 0
+            for card, text in cards:
+                match = all(word in text for word in words)
+                card.setVisible(match)
+                shown += match
+            title.setVisible(shown > 0)
+            grid.setVisible(shown > 0)
+            grid.cards.invalidate()
+            any_found = any_found or shown > 0
+        self.nothing.setText(self.tr("Nothing here matches “{0}”. Try fewer letters.").format(typed.strip()))
+        self.nothing.setVisible(not any_found)
+
+    def focus_found(self) -> None:
+        """Go to the first card found."""
+        found = self.found()
+        if found:
+            found[0].setFocus(Qt.FocusReason.TabFocusReason)
+
+    def take_found(self) -> None:
+        """Press the card when it is the only one found, else go to the first."""
+        found = self.found()
+        if len(found) == 1:
+            found[0].click()
+        else:
+            self.focus_found()
