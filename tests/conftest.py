@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 
 from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview.shelf import Shelf
+
+#: Nothing is kept between runs of the tests; those of the store name a folder of their own.
+os.environ["BATCHMEND_CACHE"] = "off"
 
 
 @pytest.fixture(autouse=True)

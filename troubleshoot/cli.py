@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import NoReturn
 
 from troubleshoot import __version__, resources
-from troubleshoot.commands import amounts, ask, check, diagnose, explain, listing, measure, new, profile, window
 from troubleshoot.errors import UserError
+from troubleshoot.problems import plain
 
 #: Exit codes: all well; findings of a check; something given cannot be read or used.
 OK, FINDINGS, UNUSABLE = 0, 1, 2
@@ -21,38 +21,86 @@ class _Parser(argparse.ArgumentParser):
     """A parser whose errors are one plain line."""
 
     def error(self, message: str) -> NoReturn:
-        print(f"{self.prog}: {message}; see {self.prog} --help", file=sys.stderr)
+        print(plain(f"{self.prog}: {message}; see {self.prog} --help"), file=sys.stderr)
         raise SystemExit(UNUSABLE)
+
+
+def _options() -> argparse.ArgumentParser:
+    """Return the parser of what can stand before a command."""
+    top = _Parser(prog="batchmend", description="What went wrong with a batch of pastry, what saves it, and why.")
+    top.add_argument("--rules", type=Path, metavar="FOLDER", help="use this rules folder instead of the one shipped")
+    top.add_argument("--version", action="store_true", help="print the version and the rules folder in use")
+    return top
 
 
 def parser() -> argparse.ArgumentParser:
     """Return the parser with every command."""
-    top = _Parser(prog="batchmend", description="What went wrong with a batch of pastry, what saves it, and why.")
-    top.add_argument("--rules", type=Path, metavar="FOLDER", help="use this rules folder instead of the one shipped")
-    top.add_argument("--version", action="store_true", help="print the version and the rules folder in use")
+    # Reading in every command costs a second that the window and --version need not wait for.
+    from troubleshoot.commands import (
+        amounts,
+        ask,
+        book,
+        card,
+        check,
+        diagnose,
+        explain,
+        listing,
+        measure,
+        new,
+        practice,
+        practise,
+        profile,
+    )
+
+    top = _options()
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
-    for module in (ask, diagnose, explain, listing, check, new, measure, amounts, profile):
+    for module in (
+        ask,
+        diagnose,
+        explain,
+        listing,
+        check,
+        new,
+        measure,
+        amounts,
+        profile,
+        book,
+        card,
+        practise,
+        practice,
+    ):
         module.add_to(commands)
     return top
 
 
+def _parsed(argv: Sequence[str]) -> argparse.Namespace:
+    if not {"-h", "--help"} & set(argv):
+        arguments, further = _options().parse_known_args(argv)
+        if not further:
+            arguments.command = None
+            return arguments
+    return parser().parse_args(argv)
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
-    arguments = parser().parse_args(argv)
+    arguments = _parsed(sys.argv[1:] if argv is None else argv)
     try:
         rules: Path = arguments.rules if arguments.rules is not None else resources.folder("rules")
         if arguments.version:
             print(f"batchmend {__version__}\nrules: {rules}")
             return OK
         if arguments.command is None:
+            from troubleshoot.commands import window
+
             return window.run(rules)
         code: int = arguments.run(arguments, rules)
         return code
     except UserError as error:
-        print(error, file=sys.stderr)
+        print(plain(str(error)), file=sys.stderr)
         return UNUSABLE
     except FileNotFoundError as error:
-        print(f"batchmend: {error}", file=sys.stderr)
+        print(plain(f"batchmend: {error}"), file=sys.stderr)
         return UNUSABLE
     except KeyboardInterrupt:
         print(file=sys.stderr)

@@ -8,7 +8,7 @@ from typing import Any
 
 from troubleshoot.checks import run as checks
 from troubleshoot.checks.base import Finding
-from troubleshoot.commands.output import print_json, print_text
+from troubleshoot.commands.output import plain, print_json, print_text
 from troubleshoot.errors import CaseError
 from troubleshoot.inference.compare import Changed, Moved, Outcome, changed, examples, moved
 from troubleshoot.inference.facts import Case
@@ -64,7 +64,7 @@ def _print(
     found: list[Finding],
 ) -> None:
     if not (families or cases or causes or found):
-        print(f"against {old_folder}: no case comes out otherwise, no cause moves, nothing new is found")
+        print(plain(f"against {old_folder}: no case comes out otherwise, no cause moves, nothing new is found"))
         return
     for family in families:
         print(f"family {family} stands in one of the two only")

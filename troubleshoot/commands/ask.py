@@ -11,12 +11,20 @@ from troubleshoot.commands import report
 from troubleshoot.commands.output import plain, print_list, print_text
 from troubleshoot.errors import UserError
 from troubleshoot.inference.facts import CANT_TELL
+from troubleshoot.inference.reason import Reasoner
+from troubleshoot.interview.clock import Clock
 from troubleshoot.interview.session import Session
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.interview.state import FAMILY, FAULT, QUESTION
 from troubleshoot.interview.views import FaultLine, QuestionView
 
-HELP = "Type a number. Enter alone: can't tell.  b: back.  ?: why this question.  v: verdict now.  q: stop."
+HELP = (
+    "Type a number. Enter alone: can't tell.  b: back.  ?: why this question.  v: verdict now.  q: stop.  "
+    "c: change an earlier answer.  s: how far the batch is.  t: time to service.  g: weights and pieces."
+)
+
+#: The longest time to service that can be typed: a week.
+MOST_MINUTES = 10_080.0
 
 
 def add_to(commands: Any) -> None:
@@ -30,8 +38,10 @@ def interview(rules: Path, family: str | None, read: Callable[[str], str] | None
     """Hold an interview.  ``read`` asks the person for a line; end of input ends it without harm."""
     read = read or input
     kitchen = settings.load().settings
-    session = Session(Shelf(rules), kitchen.wording())
+    clock = Clock()
+    session = Session(Shelf(rules), kitchen.wording(), clock.note)
     session.known, session.known_batch = profile.answers(kitchen), profile.batch(kitchen)
+    session.heed = _heed(session, kitchen)
     if family is not None:
         session.choose_family(family)
     try:
@@ -46,7 +56,30 @@ def interview(rules: Path, family: str | None, read: Callable[[str], str] | None
             return 0
     print()
     report.print_verdict(session.verdict())
+    if session.state.fault or session.state.answers:
+        _into_book(session, clock, kitchen)
     return 0
+
+
+def _heed(session: Session, kitchen: settings.Settings) -> Callable[[Reasoner], Reasoner] | None:
+    # The database is only loaded for somebody who keeps a book.
+    from troubleshoot.casebook.habits import of_kitchen
+
+    return of_kitchen([header.id for header in session.shelf.headers], kitchen)
+
+
+def _into_book(session: Session, clock: Clock, kitchen: settings.Settings) -> None:
+    # The database is only loaded once there is a case for it.
+    from troubleshoot.casebook import entry
+
+    version = session.shelf.rulebase(session.family.id).version
+    record, kept = entry.finish(session.conclusion, clock, version, kitchen)
+    print()
+    if kept.in_book:
+        print_text(f"This is case {record.id} in the book. When you know whether the verdict was right, say so with")
+        print(f"  batchmend book outcome {record.id} right|wrong")
+    else:
+        print_text(kept.message or "")
 
 
 def _family(session: Session, read: Callable[[str], str]) -> bool:
@@ -114,8 +147,64 @@ def _question(session: Session, read: Callable[[str], str]) -> bool:
     typed = read("> ").strip()
     if typed == "q":
         return False
-    _act(session, view, typed)
+    ways = {"c": _change, "s": _stage, "t": _service, "g": _batch}
+    if typed in ways:
+        ways[typed](session, read)
+    else:
+        _act(session, view, typed)
     return True
+
+
+def _change(session: Session, read: Callable[[str], str]) -> None:
+    """Go to an answer given before, to change it."""
+    lines = session.answered()
+    if not lines:
+        print("Nothing has been answered yet.")
+        return
+    print_list([f"{line.ask} {line.said}" for line in lines])
+    index = _number(read("Which one? > ").strip(), len(lines))
+    if index is None:
+        print(f"Nothing was changed. Type a number from 1 to {len(lines)}.")
+    else:
+        session.show(lines[index].sign)
+
+
+def _stage(session: Session, read: Callable[[str], str]) -> None:
+    """Say how far the batch is."""
+    stages = session.stages()
+    print_list([stage.name + (" (now)" if stage.chosen else "") for stage in stages])
+    index = _number(read("How far is it? > ").strip(), len(stages))
+    if index is None:
+        print(f"Nothing was changed. Type a number from 1 to {len(stages)}.")
+    else:
+        session.set_stage(stages[index].stage)
+
+
+def _service(session: Session, read: Callable[[str], str]) -> None:
+    """Say in how many minutes it must be on the plate; nothing typed takes it back."""
+    typed = read("Minutes until it must be on the plate? > ").strip()
+
+    def give() -> None:
+        minutes = _float(typed) if typed else None
+        if minutes is not None and not 0 <= minutes <= MOST_MINUTES:
+            raise ValueError(f"give 0 to {MOST_MINUTES:g} minutes; nothing was changed")
+        session.set_service(minutes)
+
+    _try(give)
+
+
+def _batch(session: Session, read: Callable[[str], str]) -> None:
+    """Give a figure of the batch; nothing typed takes it back."""
+    fields = session.batch()
+    print_list(
+        [f"{one.ask} ({one.unit})" + ("" if one.value is None else f": {one.value:g} {one.unit}") for one in fields]
+    )
+    index = _number(read("Which one? > ").strip(), len(fields))
+    if index is None:
+        print(f"Nothing was changed. Type a number from 1 to {len(fields)}.")
+        return
+    typed = read(f"{fields[index].ask} ({fields[index].unit})? > ").strip()
+    _try(lambda: session.set_batch(fields[index].quantity, _float(typed) if typed else None))
 
 
 def _act(session: Session, view: QuestionView, typed: str) -> None:

@@ -65,7 +65,7 @@ def run(arguments: argparse.Namespace, rules: Path) -> int:
     findings = sorted([*checks.run(rulebase), *_examples(rulebase)])
     _print(findings, arguments, folder)
     if not findings and not (arguments.json or arguments.sarif):
-        print(f"{folder}: {_counts(rulebase)}: nothing to mend")
+        print(plain(f"{folder}: {_counts(rulebase)}: nothing to mend"))
     return 1 if findings else 0
 
 

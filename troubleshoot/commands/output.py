@@ -7,6 +7,8 @@ import textwrap
 from collections.abc import Iterable
 from typing import Any
 
+from troubleshoot.problems import plain as plain
+
 #: Lines are at most this long, as on a printed card.
 WIDTH = 78
 
@@ -14,11 +16,6 @@ WIDTH = 78
 def print_json(data: Any) -> None:
     """Print data as JSON: the same data, the same bytes."""
     print(json.dumps(data, indent=2, ensure_ascii=False))
-
-
-def plain(text: str) -> str:
-    """Return text with control characters made visible, so that no file can drive the terminal."""
-    return "".join(ch if ch.isprintable() or ch == "\n" else f"\\x{ord(ch):02x}" for ch in text)
 
 
 def print_text(text: str = "", indent: str = "", first: str | None = None) -> None:

@@ -174,3 +174,38 @@ def test_output_never_carries_control_characters(capsys: pytest.CaptureFixture[s
     """What a person types is echoed with escape codes made harmless."""
     ask.interview(resources.folder("rules"), "choux", script("\x1b[31mred", "q"))
     assert "\x1b" not in capsys.readouterr().out
+
+
+def test_interview_in_the_terminal_takes_facts_and_another_answer(capsys):
+    """How far the batch is, the time, a weight and an earlier answer can be given between questions, and wrong ones not."""
+    facts = ("s", "1", "s", "99", "t", "90", "t", "-5", "t", "soon", "g", "1", "1", "g", "1", "150")
+    change = ("1", "1", "c", "1", "2", "c", "0")
+    ask.interview(resources.folder("rules"), "choux", script("runny", "1", *facts, *change, "q"))
+    said = capsys.readouterr().out
+    for words in (
+        "(now)",
+        "Nothing was changed. Type a number from 1 to",
+        "give 0 to 10080 minutes; nothing was changed",
+        "'soon' is not a number; nothing was changed",
+        "out of range",
+        "Stopped.",
+    ):
+        assert words in said, words
+
+
+def test_the_terminal_keeps_what_was_said_when_an_answer_is_changed(monkeypatch):
+    """The other answer replaces the first, and what was answered after it stays."""
+    made = []
+    shown = ask.Session
+
+    def keep(*arguments):
+        made.append(shown(*arguments))
+        return made[-1]
+
+    monkeypatch.setattr(ask, "Session", keep)
+    ask.interview(resources.folder("rules"), "choux", script("runny", "1", "1", "", "t", "45", "c", "1", "2", "q"))
+    state = made[0].state
+    first, second = list(state.answers)[:2]
+    assert state.answers[first].answer == made[0].family.signs[first].answer_ids[1]
+    assert state.answers[second].cant_tell
+    assert state.service_in_min == 45
