@@ -17,7 +17,9 @@ def test_settings_come_back_as_saved(tmp_path: Path):
     assert settings.load(tmp_path / "settings.json") == settings.Loaded(chosen)
 
 
-@pytest.mark.parametrize("text", ["", "{", "[1]", '{"oven": "steam engine"}', '{"text_size": 1000}', '{"unknown": 1}', '{"learn": 1}'])
+@pytest.mark.parametrize(
+    "text", ["", "{", "[1]", '{"oven": "steam engine"}', '{"text_size": 1000}', '{"unknown": 1}', '{"learn": 1}']
+)
 def test_a_broken_file_is_kept_aside(tmp_path: Path, text: str):
     """A file that makes no sense is kept under another name, and the usual settings hold."""
     file = tmp_path / "settings.json"
