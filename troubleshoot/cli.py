@@ -88,7 +88,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         rules: Path = arguments.rules if arguments.rules is not None else resources.folder("rules")
         if arguments.version:
-            print(f"batchmend {__version__}\nrules: {rules}")
+            print(plain(f"batchmend {__version__}\nrules: {rules}"))
             return OK
         if arguments.command is None:
             from troubleshoot.commands import window

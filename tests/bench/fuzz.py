@@ -7,6 +7,7 @@ takes over two seconds, or makes the process grow by more than 300 MB.
 from __future__ import annotations
 
 import argparse
+import os
 import random
 import resource
 import shutil
@@ -16,6 +17,7 @@ import time
 from collections import Counter
 from pathlib import Path
 
+os.environ["BATCHMEND_CACHE"] = "off"
 sys.path[:0] = [str(Path(__file__).parents[1] / "support"), str(Path(__file__).parents[2])]
 
 from rule_mutants import mutant, targets, withstand, withstand_in_folder  # noqa: E402

@@ -36,34 +36,39 @@ def main() -> int:
     options.add_argument("family", nargs="*")
     options.add_argument("--cases", type=int, default=500, help="cases a family (500)")
     options.add_argument("--learners", type=int, default=60, help="cases a family that each learner works (60)")
+    options.add_argument("--level", type=int, choices=LEVELS, help="cases of one level only")
     arguments = options.parse_args()
+    levels = LEVELS if arguments.level is None else (arguments.level,)
     shelf = Shelf()
     failed = False
     marks: dict[str, list[Marks]] = {name: [] for name in LEARNERS}
     for family in arguments.family or [header.id for header in shelf.headers]:
         reasoner = shelf.reasoner(family)
-        failed |= drawn(reasoner, arguments.cases)
-        for key in keys(family, arguments.learners):
+        if arguments.cases:
+            failed |= drawn(reasoner, keys(family, arguments.cases, levels))
+        for key in keys(family, arguments.learners, levels):
             case = draw_case(reasoner, key)
             for name, learner in LEARNERS.items():
                 rng = np.random.default_rng([zlib.crc32(name.encode()), key.level, key.number])
                 marks[name].append(learner(reasoner, case, rng))
-    return int(failed | ranked(marks))
+    if arguments.learners:
+        failed |= ranked(marks)
+    return int(failed)
 
 
-def keys(family: str, count: int) -> list[CaseKey]:
-    """As many keys of every level, the numbers from 1 on."""
-    return [CaseKey(family, LEVELS[at % len(LEVELS)], 1 + at // len(LEVELS)) for at in range(count)]
+def keys(family: str, count: int, levels: tuple[int, ...]) -> list[CaseKey]:
+    """As many keys of each level, the numbers from 1 on."""
+    return [CaseKey(family, levels[at % len(levels)], 1 + at // len(levels)) for at in range(count)]
 
 
-def drawn(reasoner: Reasoner, count: int) -> bool:
+def drawn(reasoner: Reasoner, of: list[CaseKey]) -> bool:
     """Draw and check the cases of a family, print what was found, and return whether a promise failed."""
-    began = time.perf_counter()
+    began, count = time.perf_counter(), len(of)
     bad: Counter[str] = Counter()
     solved = hard = two = 0
     asked: list[int] = []
     hidden: set[tuple[str, ...]] = set()
-    for key in keys(reasoner.family.id, count):
+    for key in of:
         case = draw_case(reasoner, key)
         for wrong in impossible(reasoner, case):
             bad["impossible"] += 1
@@ -80,7 +85,7 @@ def drawn(reasoner: Reasoner, count: int) -> bool:
         hard, two = hard + case.hard, two + (len(case.causes) > 1)
         asked.append(len(case.program.asked))
         hidden.add(case.causes)
-    seconds = (time.perf_counter() - began) / max(1, count)
+    seconds = (time.perf_counter() - began) / count
     print(
         f"{reasoner.family.id}: {count} cases, {len(hidden)} different mistakes or pairs, {hard} hard, {two} with two; "
         f"solved in at most 8 questions {solved / count:.1%} (mean {statistics.mean(asked):.2f}); "

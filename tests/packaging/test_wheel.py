@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 import subprocess
 import sys
 import zipfile
@@ -50,3 +52,23 @@ def test_the_wheel_holds_no_code_among_its_data_and_no_tests(wheel: Path):
     ]
     assert not [name for name in names if name.startswith("tests/")]
     assert any(name.startswith("ui/") for name in names)
+
+
+def test_two_builds_give_the_same_bytes(tmp_path: Path):
+    """Built twice from the same files, at different times and with other permissions, the wheel is the same."""
+    made = []
+    for number, mask in enumerate((0o022, 0o077)):
+        source = tmp_path / f"source{number}"
+        for name in ("troubleshoot", "ui", "rules", "assets"):
+            shutil.copytree(ROOT / name, source / name, ignore=shutil.ignore_patterns("__pycache__"))
+        for name in ("pyproject.toml", "README.md", "LICENSE"):
+            shutil.copy(ROOT / name, source)
+        for path in source.rglob("*"):
+            os.utime(path, (1_600_000_000 + number * 86_400, 1_600_000_000 + number * 86_400))
+            path.chmod((0o777 if path.is_dir() else 0o666) & ~mask)
+        out = tmp_path / f"out{number}"
+        command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(out), str(source)]
+        subprocess.run(command, check=True, capture_output=True)
+        (built,) = out.glob("*.whl")
+        made.append(built.read_bytes())
+    assert made[0] == made[1]

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+from troubleshoot.commands.output import plain
 from troubleshoot.errors import UserError
 from troubleshoot.knowledge.load import load
 from troubleshoot.knowledge.model import FamilyHeader
@@ -121,7 +122,7 @@ def run(arguments: argparse.Namespace, rules: Path) -> int:
             f"batchmend new: there is no family '{arguments.family}'; {choose_from(arguments.family, headers)}"
         )
     path = write(rules, arguments.kind, headers[arguments.family], arguments.name)
-    print(f"{path}\nFill in every TODO, {THEN[arguments.kind]}, and run: batchmend check")
+    print(plain(f"{path}\nFill in every TODO, {THEN[arguments.kind]}, and run: batchmend check"))
     return 0
 
 

@@ -6,7 +6,9 @@ registering more than 512 distinct names fails or never returns (we refuse at
 set and crashes the process, sooner or later (every session begins with a fact
 that fires a rule of ours); the host starts timer threads that could run an action beside ours (they are not
 started); a fact no rule reads raises an error (such facts are not asserted);
-each host keeps memory for ever (one host a process).
+each host keeps memory for ever (one host a process); numbers are read as the
+system's language writes them, so that with a decimal comma 2.2 is taken for 2 (numbers
+are set to be written with a point before it is given any).
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import itertools
+import locale
 import threading
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
@@ -69,11 +72,13 @@ class Ruleset:
         definition = {rule.key: {"all": _all(rule.patterns), "run": self._action(rule)} for rule in rules}
         definition[OPENING_RULE] = {"all": _all([Pattern(OPENING.kind, OPENING.name)]), "run": lambda _: None}
         with _lock:
+            _write_numbers_with_a_point()
             _host.set_rulesets({self._name: definition})
 
     def run(self, facts: Iterable[Fact]) -> tuple[Firing, ...]:
         """Chain forward from ``facts`` and return every firing, in order, whatever the order of ``facts``."""
         with _lock:
+            _write_numbers_with_a_point()
             session = str(next(_sessions))
             self._fired, self._known, self._seen_rules = [], set(), set()
             messages = [self._message(fact, session) for fact in sorted(set(facts), key=_order) if self._is_read(fact)]
@@ -121,6 +126,13 @@ class Ruleset:
                         self._assert(self._message(fact, context.s.sid))
 
         return fire
+
+
+def _write_numbers_with_a_point() -> None:
+    """Let C read and write numbers with a decimal point in this process; a window's toolkit may have changed it."""
+    # What people see does not follow this setting: the window writes numbers and dates by rules of its own.
+    if locale.localeconv()["decimal_point"] != ".":
+        locale.setlocale(locale.LC_NUMERIC, "C")
 
 
 def ruleset(name: str, rules: Sequence[CompiledRule]) -> Ruleset:

@@ -78,7 +78,7 @@ class CaseStore:
         if case_id in self._held:
             return True
         self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        lock = FileLock(self.folder / f"{case_id}.lock")
+        lock = FileLock(self.folder / f"{case_id}.lock", mode=0o600)
         try:
             lock.acquire(timeout=0)
         except Timeout:

@@ -158,8 +158,8 @@ class _Reader:
         read = self.kept.read(path, kind)
         document = read.document
         self.places.files[document.file] = document.places
-        self.problems.extend(read.problems)
         if read.problems:
+            self.problems.extend(self._led_out(path) or read.problems)
             self.unread.add((kind, path.stem))
             return None
         self.digest.update(name.encode() + b"\0" + read.raw)
@@ -170,6 +170,19 @@ class _Reader:
                 document.place(), kind, f"the word {error} is not on the scale", "use a word from vocabulary.yaml"
             )
             return None
+
+    def _led_out(self, path: Path) -> list[Problem]:
+        """Return what to say of a file that cannot be read and is a link out of the folder; nothing when it is none.
+
+        What is wrong with a rule file quotes it; a folder from elsewhere must not quote a person's own files.
+        """
+        try:
+            if not path.is_file() or path.resolve().is_relative_to(self.folder.resolve()):
+                return []
+        except (OSError, RuntimeError):
+            return []
+        wrong = "this is a link out of the rules folder, to a file that is not of the form expected here"
+        return [Problem(Place(str(path)), path.stem, wrong, "put the rule file itself here, or take the link away")]
 
     def _same_name(self, own: str, outside: str, place: Place, kind: str, container: str) -> None:
         if own != outside:

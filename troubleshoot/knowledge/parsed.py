@@ -13,6 +13,7 @@ import contextlib
 import hashlib
 import json
 import os
+import re
 import stat
 from functools import cache
 from pathlib import Path
@@ -26,8 +27,13 @@ from troubleshoot.problems import Place
 #: Raised when the form of the store changes.
 FORM = 1
 
+_NAME = re.compile(r"[0-9a-f]{16}")
+
 #: A store larger than this is not read; the whole rule base takes a few megabytes.
 MAX_BYTES = 30_000_000
+
+#: Stores are kept for so many rules folders; those written longest ago go first.
+MOST_FOLDERS = 8
 
 Entry = tuple[Any, list[int]]
 
@@ -83,6 +89,9 @@ class ParsedFiles:
                 self._store.mkdir(parents=True, exist_ok=True, mode=0o700)
                 atomic.write_text(self._file(group), f"{head}\n{body}")
             self._groups[group] = kept
+        if self._new:
+            with contextlib.suppress(OSError):
+                _thin_out(self._store)
         self._new.clear()
 
     def _group(self, path: Path) -> str:
@@ -124,6 +133,18 @@ def _owned_bytes(path: Path) -> bytes:
         if hasattr(os, "getuid") and (about.st_uid != os.getuid() or about.st_mode & 0o022):
             raise OSError("not ours alone")
         return stream.read(MAX_BYTES)
+
+
+def _thin_out(store: Path) -> None:
+    """Delete the stores of the rules folders that were written longest ago, and nothing that is not a store."""
+    folders = [
+        path for path in store.iterdir() if _NAME.fullmatch(path.name) and path.is_dir() and not path.is_symlink()
+    ]
+    folders.sort(key=lambda path: path.stat().st_mtime, reverse=True)
+    for folder in folders[MOST_FOLDERS:]:
+        for path in folder.glob("*.json"):
+            path.unlink()
+        folder.rmdir()
 
 
 @cache

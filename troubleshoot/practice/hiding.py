@@ -16,7 +16,7 @@ import numpy as np
 
 from troubleshoot.advice.remedies import PIECES_IF_UNKNOWN
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.network import Array, Network, Node
+from troubleshoot.inference.network import COMPLAINT, Array, Network, Node
 from troubleshoot.inference.reason import Conclusion, Reasoner
 from troubleshoot.inference.selfmeasure import pick
 from troubleshoot.knowledge.model import Family, Fault
@@ -30,6 +30,9 @@ LEAST_LIKELY = 0.004
 
 #: Two causes that each show a sign this surely, and differently, are not at work at once.
 SURE = 0.8
+
+#: Of two mistakes none surely shows what goes with the complaint less than this, by ``agreement``.
+LEAST_AGREEMENT = 0.4
 
 #: Beside a sure answer, one listed no more strongly than this is a slip of reporting.
 SLIP = 0.03
@@ -115,7 +118,7 @@ def _at_odds(family: Family, first: str, other: str, sign: str) -> bool:
 def show(reasoner: Reasoner, level: Level, causes: tuple[str, ...], rng: np.random.Generator) -> Hidden | None:
     """Draw a batch in which ``causes`` are at work; None when no consistent one was found."""
     complaint = complain(reasoner, causes, rng)
-    if complaint is None:
+    if complaint is None or (len(causes) > 1 and _belies(reasoner, causes, complaint)):
         return None
     stage = reasoner.family.faults[complaint].stage
     batch = _Batch(reasoner, level, causes, complaint, stage, rng)
@@ -168,6 +171,20 @@ def leading_to(family: Family, fault: Fault) -> Mapping[str, float]:
 
 def _other_names(family: Family, leads: Mapping[str, float], but: str) -> tuple[str, ...]:
     return tuple(family.causes[cause].name for cause in leads if cause != but)
+
+
+def _belies(reasoner: Reasoner, causes: tuple[str, ...], complaint: str) -> bool:
+    """Return whether one of these causes surely shows a fault that hardly ever goes with the complaint."""
+    family, network = reasoner.family, reasoner.network
+    for cause in causes:
+        for sign, answers in family.causes[cause].shows_as.items():
+            node, normal = network.nodes[sign], family.signs[sign].normal_ids
+            sure = [answer for answer, level in answers.items() if level >= SURE and answer not in normal]
+            if sure:
+                with_complaint = agreement(network, COMPLAINT, complaint, sign)
+                if min(with_complaint[node.answers.index(answer)] for answer in sure) < LEAST_AGREEMENT:
+                    return True
+    return False
 
 
 def _pieces(family: Family, rng: np.random.Generator) -> float:

@@ -210,7 +210,7 @@ class LearnerStore:
         return self.folder / f"{self._stem(learner)}.open.json"
 
     def _lock(self, learner: str) -> FileLock:
-        return FileLock(self.folder / f"{self._stem(learner)}.lock")
+        return FileLock(self.folder / f"{self._stem(learner)}.lock", mode=0o600)
 
 
 def _lines(path: Path) -> list[str]:

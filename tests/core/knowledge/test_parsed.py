@@ -199,3 +199,13 @@ def test_what_is_not_used_any_more_leaves_the_store(rules: Path, store: Path):
         path.write_text(text.replace("Darker than", f"Darker {number} than"), encoding="utf-8")
         load(rules)
     assert {path: len(json.loads(path.read_text(encoding="utf-8").split("\n")[1])) for path in stores(store)} == size
+
+
+def test_the_store_holds_a_few_rules_folders_and_deletes_nothing_else(store: Path, tmp_path: Path):
+    """Reading many rules folders leaves the newest few stores; what somebody else put there stays."""
+    store.mkdir()
+    (store / "mine.txt").write_text("kept", encoding="utf-8")
+    for number in range(parsed.MOST_FOLDERS + 3):
+        load(Path(shutil.copytree(SMALL, tmp_path / f"rules{number}")))
+    assert len([path for path in store.iterdir() if path.is_dir()]) == parsed.MOST_FOLDERS
+    assert (store / "mine.txt").read_text(encoding="utf-8") == "kept"

@@ -5,10 +5,12 @@ from __future__ import annotations
 import argparse
 import io
 import sys
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO, cast
 
 from troubleshoot.commands.book.common import add_book, add_filters, open_book, wanted
+from troubleshoot.commands.output import plain, plain_json, plain_row
 
 
 def add_to(commands: Any) -> None:
@@ -34,7 +36,8 @@ def run_export(arguments: argparse.Namespace, rules: Path) -> int:
     with open_book(arguments) as book:
         records = book.each(wanted(arguments))
         if arguments.file is None:
-            write(records, _plain_output())
+            # Writing lines and tables needs no more of a stream than this.
+            write(records, cast(TextIO, _Shown(plain_row if arguments.csv else plain_json)))
             return 0
         try:
             with exchange.new_file(arguments.file) as stream:
@@ -43,15 +46,22 @@ def run_export(arguments: argparse.Namespace, rules: Path) -> int:
             raise BookError(f"{arguments.file}: there is a file already; it was left as it is. Name another.") from None
         except OSError as error:
             raise BookError(f"{arguments.file}: it cannot be written ({error.strerror or error}).") from None
-    print(f"{number} cases written to {arguments.file}.")
+    print(plain(f"{number} cases written to {arguments.file}."))
     return 0
 
 
-def _plain_output() -> Any:
-    """Return the output as UTF-8 without change of line ends, whatever the terminal's language."""
-    if isinstance(sys.stdout, io.TextIOWrapper):
-        sys.stdout.reconfigure(encoding="utf-8", newline="")
-    return sys.stdout
+class _Shown:
+    """The output as UTF-8 without change of line ends, whatever the terminal's language; nothing in it drives one."""
+
+    def __init__(self, spell: Callable[[str], str]) -> None:
+        """``spell`` makes the control characters of a line visible."""
+        self._spell = spell
+        if isinstance(sys.stdout, io.TextIOWrapper):
+            sys.stdout.reconfigure(encoding="utf-8", newline="")
+
+    def write(self, text: str) -> int:
+        """Write a text and return the number of characters written."""
+        return sys.stdout.write(self._spell(text))
 
 
 def run_import(arguments: argparse.Namespace, rules: Path) -> int:
