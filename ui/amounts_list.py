@@ -6,16 +6,15 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from PySide6.QtCore import QCoreApplication, Qt, QTimer
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
 from troubleshoot.kitchen.card import topics
 from troubleshoot.kitchen.tables import TABLES, Table
 from ui.style import tokens
-from ui.style.sheet import look
 from ui.widgets.basic import FieldLabel, Heading, Panel, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled, place_all
+from ui.widgets.search import SearchField
 
 #: Ids of the tables; calculations have no dash in their names.
 STORAGE, ALLERGENS, SCHEDULE = TABLES
@@ -45,38 +44,16 @@ class Group:
     entries: list[Entry] = field(default_factory=list)
 
 
-class AmountSearch(QLineEdit):
-    """The field that calculations are looked for in."""
-
-    def __init__(self, down: Callable[[], None], take: Callable[[], None]) -> None:
-        super().__init__()
-        self._down, self._take = down, take
-        self.setFont(look().font("lead"))
-        self.setMaxLength(80)
-        self.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Down goes to the first one found, Escape clears, Enter takes the only one."""
-        if event.key() == Qt.Key.Key_Down:
-            self._down()
-        elif event.key() == Qt.Key.Key_Escape:
-            self.clear()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._take()
-        else:
-            super().keyPressEvent(event)
-
-
 class AmountList(Column):
     """Every calculation as a card, by topic.  The first cards are there at once, the others follow a few at a time."""
 
     def __init__(self, choose: Callable[[str], None], typed: str = "", parent: QWidget | None = None) -> None:
         super().__init__(gap=tokens.GAP, parent=parent)
         self.choose = choose
-        self.search = AmountSearch(self.focus_found, self.take_found)
-        self.search.setAccessibleName(self.tr("Search the amounts"))
+        self.search = SearchField(
+            self.tr("Search the amounts"), self.tr("egg, syrup, dew …"), self.focus_found, self.take_found
+        )
         self.search.setAccessibleDescription(self.tr("Type a word, such as egg, syrup or dew"))
-        self.search.setPlaceholderText(self.tr("egg, syrup, dew …"))
         self.nothing = Text("", "lead")
         self.nothing.hide()
         self.add(

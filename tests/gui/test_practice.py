@@ -10,11 +10,11 @@ from PySide6.QtWidgets import QApplication
 
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.practice.round import LOOKING
-from ui.practice.base import Finder
 from ui.practice.job import ProgressPanel
 from ui.widgets.basic import Heading
 from ui.widgets.cards import Card
 from ui.widgets.drawn import Drawing
+from ui.widgets.search import SearchField
 
 ALT = Qt.KeyboardModifier.AltModifier
 
@@ -88,7 +88,7 @@ def test_a_batch_is_found_out_about_by_keyboard_alone(person, place):
     assert place.practice.play.story().family == "choux"
     line = next(line for line in place.practice.play.looks() if not line.done)
     person.press(Qt.Key.Key_L, ALT)
-    assert isinstance(QApplication.focusWidget(), Finder)
+    assert isinstance(QApplication.focusWidget(), SearchField)
     person.type(line.ask)
     person.press(Qt.Key.Key_Return)
     assert line.sign in place.practice.play.state.looks

@@ -13,11 +13,11 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit, QWidget
 
 from troubleshoot.practice.cases import draw_case, key_of
 from troubleshoot.practice.record import Finished
-from ui.practice import overview
+from troubleshoot.practice.trainer import Confusions
 from ui.practice.job import ProgressPanel
 from ui.practice.sets import MOST_BATCHES
 from ui.widgets.cards import Card
-from ui.widgets.matrix import MatrixView, Taken, most_confused
+from ui.widgets.matrix import MatrixView
 
 ALT = Qt.KeyboardModifier.AltModifier
 SAID = Qt.ItemDataRole.AccessibleTextRole
@@ -102,37 +102,6 @@ def test_one_learner_is_looked_at_alone(person, trainer):
     assert sum(trainer.matrix.taken.counts.values()) == 5
 
 
-def test_a_cause_is_known_after_two_right_in_a_row():
-    """The first miss does not count against two later hits; one hit is not enough; a later miss undoes it."""
-    names = {EGG: "Egg", PANADE: "Panade"}
-    assert [(one.name, one.met, one.named, one.known) for one in overview.known(ROUNDS, names)] == [
-        ("Panade", 1, 0, False),
-        ("Egg", 3, 2, True),
-    ]
-    later = [*ROUNDS, done(EGG, PANADE, 13)]
-    assert not next(one for one in overview.known(later, names) if one.name == "Egg").known
-
-
-def test_progress_is_told_by_week():
-    """The week of Monday 2 November has one batch, that of the 9th three, with minutes beside the program's."""
-    first, second = overview.weeks(ROUNDS)
-    assert (first.monday.day, first.batches, first.right) == (2, 1, 0)
-    assert (second.monday.day, second.batches, second.right, second.passed) == (9, 3, 2, 2)
-    assert (second.minutes, second.program_minutes) == (30.0, 24.0)
-
-
-def test_the_most_confused_come_first():
-    """Pairs are told by how often, and what was right is no confusion."""
-    taken = Taken(("a", "b", "c"), {(0, 0): 9, (0, 1): 1, (2, 0): 3})
-    assert list(most_confused(taken)) == [("c", "a", 3), ("a", "b", 1)]
-
-
-def test_a_cause_that_is_gone_from_the_rules_is_still_counted():
-    """A record of an older rule base keeps its causes, shown by their ids."""
-    taken = overview.taken([done("gone_cause", EGG, 3)], {EGG: "Egg", PANADE: "Panade"})
-    assert taken == Taken(("Egg", "gone_cause"), {(1, 0): 1})
-
-
 def test_results_are_saved_as_csv_for_a_spreadsheet(trainer, tmp_path):
     """Every batch is a row; a nickname that begins like a formula cannot become one."""
     trainer.practice.store.add("=1+1", done(EGG, EGG, 12))
@@ -142,7 +111,7 @@ def test_results_are_saved_as_csv_for_a_spreadsheet(trainer, tmp_path):
     assert len(rows) == 6
     assert {row["learner"] for row in rows} == {"Mo", "7", "'=1+1"}
     wrong = next(row for row in rows if row["named"] == PANADE and row["at_work"] == EGG)
-    assert (wrong["right"], wrong["marks_of_100"], wrong["looking_min"]) == ("False", "10", "10")
+    assert (wrong["right"], wrong["marks_of_100"], wrong["looking_min"]) == ("no", "10", "10")
 
 
 def test_results_that_cannot_be_saved_are_said(person, trainer, tmp_path):
@@ -278,7 +247,7 @@ def test_a_large_matrix_is_as_high_as_its_rows(qtbot, qapp):
     names = tuple(f"A cause with a name that is somewhat long, number {n}" for n in range(12))
     holder = QWidget()
     qtbot.addWidget(holder)
-    view = MatrixView(Taken(names, {(0, 0): 3, (3, 5): 12}), holder)
+    view = MatrixView(Confusions(names, names, {(0, 0): 3, (3, 5): 12}), holder)
     holder.show()
     for width in (500, 900, 1400):
         view.resize(width, view.height())

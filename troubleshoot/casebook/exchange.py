@@ -20,13 +20,11 @@ from troubleshoot.casebook.store import Book
 from troubleshoot.casebook.valid import FieldPath
 from troubleshoot.errors import ProblemsError
 from troubleshoot.problems import Place, Problem
+from troubleshoot.spreadsheet import cell
 
 #: Cases in one import, and problems told of it at once.
 MOST_CASES = 1_000_000
 MOST_PROBLEMS = 20
-
-#: A cell that begins so is a formula, or becomes one when a spreadsheet has stripped what stands before it.
-_FORMULA = re.compile(r"\s*[=+\-@\t\r\n|＝＋－＠]")
 
 
 class ImportRefusedError(BookError, ProblemsError):
@@ -231,9 +229,8 @@ def _said(answer: GivenAnswer) -> str:
 
 
 def _cell(value: str | int | float | None) -> str:
-    """Return a cell's text; an apostrophe before what a spreadsheet would take for a formula makes it text."""
     if value is None:
         return ""
     if isinstance(value, str):
-        return f"'{value}" if _FORMULA.match(value) else value
+        return cell(value)
     return f"{value:g}" if isinstance(value, float) else str(value)

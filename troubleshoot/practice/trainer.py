@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -11,6 +10,7 @@ from datetime import date, timedelta
 from typing import TextIO
 
 from troubleshoot.practice.record import Finished
+from troubleshoot.spreadsheet import cell
 
 #: A cause is known when it was named rightly this many times in a row, up to the last.
 KNOWN_AFTER = 2
@@ -19,9 +19,6 @@ COLUMNS = (
     *("learner", "finished_utc", "case", "family", "level", "at_work", "named", "right", "passed", "marks_of_100"),
     *("looking_min", "pieces_used", "program_looking_min", "program_pieces_used", "rules_version"),
 )
-
-#: A cell that begins so is a formula, or becomes one when a spreadsheet has stripped what stands before it.
-_FORMULA = re.compile(r"[\s'\"]*[=+\-@＝＋－＠]|[\t\r\n]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,11 +119,6 @@ def write_table(rounds: Sequence[tuple[str, Finished]], stream: TextIO) -> int:
         )
         writer.writerow([cell(text) for text in row])
     return len(rounds)
-
-
-def cell(text: str) -> str:
-    """Return a cell's text; an apostrophe before what a spreadsheet would take for a formula makes it text."""
-    return f"'{text}" if _FORMULA.match(text) else text
 
 
 def _yes(value: bool) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from troubleshoot.interview.library import FAULT as COMPLAINT
@@ -11,39 +10,14 @@ from troubleshoot.interview.state import FAULT
 from ui.pages.base import Page
 from ui.rules_shown import CARD, Shown
 from ui.style import tokens
-from ui.style.sheet import look
 from ui.widgets.basic import Button, FieldLabel, Heading, NumberEdit, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled, WrapRow
+from ui.widgets.search import CardGroup, SearchField, matching, show_matching
 
 #: The longest time to service that can be typed: a week.
 MOST_MINUTES = 10_080.0
 PIECES = "pieces"
-
-
-class SearchField(QLineEdit):
-    """The field that complaints are looked for in."""
-
-    def __init__(self, page: FaultPage) -> None:
-        super().__init__()
-        self.page = page
-        self.setFont(look().font("lead"))
-        self.setClearButtonEnabled(False)
-        self.setMaxLength(80)
-        self.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Down goes to the first complaint found, Escape clears, Enter takes the only one."""
-        if event.key() == Qt.Key.Key_Down:
-            self.page.focus_found()
-        elif event.key() == Qt.Key.Key_Escape:
-            self.clear()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.page.take_found()
-        elif event.key() == Qt.Key.Key_Backspace and not self.text():
-            self.page.go_back()
-        else:
-            super().keyPressEvent(event)
 
 
 class FaultPage(Page):
@@ -56,16 +30,20 @@ class FaultPage(Page):
         interview = self.desk.interview
         content = Column(gap=tokens.GAP)
         content.add(Heading(self.tr("What went wrong?"), "display"))
-        self.search = SearchField(self)
-        self.search.setAccessibleName(self.tr("Search the complaints"))
+        self.search = SearchField(
+            self.tr("Search the complaints"),
+            self.tr("soggy, flat, sticks …"),
+            self.focus_found,
+            self.take_found,
+            self.go_back,
+        )
         self.search.setAccessibleDescription(self.tr("What went wrong? Type a word, such as soggy or flat"))
-        self.search.setPlaceholderText(self.tr("soggy, flat, sticks …"))
         self.search.textChanged.connect(self.filter)
         content.add(WrapRow(self._labelled(self.tr("Se&arch"), self.search), *self._facts(), gap=tokens.GAP))
         self.nothing = Text("", "lead")
         self.nothing.hide()
         content.add(self.nothing)
-        self.groups: list[tuple[Text, CardGrid, list[tuple[Card, str]]]] = []
+        self.groups: list[CardGroup] = []
         self.faults: list[tuple[Card, str]] = []
         lines = interview.faults()
         for stage in dict.fromkeys(line.stage for line in lines):
@@ -101,22 +79,11 @@ class FaultPage(Page):
 
     def found(self) -> list[Card]:
         """Return the complaints that match what was typed."""
-        return [card for _, _, cards in self.groups for card, _ in cards if not card.isHidden()]
+        return matching(self.groups)
 
     def filter(self, typed: str) -> None:
         """Show the complaints that hold every word typed."""
-        words = typed.casefold().split()
-        any_found = False
-        for title, grid, cards in self.groups:
-            shown = 0
-            for card, text in cards:
-                match = all(word in text for word in words)
-                card.setVisible(match)
-                shown += match
-            title.setVisible(shown > 0)
-            grid.setVisible(shown > 0)
-            grid.cards.invalidate()
-            any_found = any_found or shown > 0
+        any_found = show_matching(self.groups, typed)
         self.nothing.setText(
             self.tr("Nothing here matches “{0}”. Try fewer letters, or press Hard to say below.").format(typed.strip())
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -11,10 +11,10 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 from ui.pages.base import Page
 from ui.style import tokens
-from ui.style.sheet import look
 from ui.widgets.basic import FieldLabel, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled
+from ui.widgets.search import CardGroup, SearchField, matching, show_matching
 
 if TYPE_CHECKING:
     from ui.practice_place import PracticePlace
@@ -43,30 +43,6 @@ class PracticePage(Page):
         return super().key(event)
 
 
-class Finder(QLineEdit):
-    """A field to look through cards with: Down goes to the first found, Escape clears, Enter takes the only one."""
-
-    def __init__(self, name: str, hint: str, down: Callable[[], None], take: Callable[[], None]) -> None:
-        super().__init__()
-        self._down, self._take = down, take
-        self.setFont(look().font("lead"))
-        self.setMaxLength(80)
-        self.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
-        self.setAccessibleName(name)
-        self.setPlaceholderText(hint)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Handle the keys that go to the cards."""
-        if event.key() == Qt.Key.Key_Down:
-            self._down()
-        elif event.key() == Qt.Key.Key_Escape:
-            self.clear()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._take()
-        else:
-            super().keyPressEvent(event)
-
-
 class FoundCards(Column):
     """Cards under titles, looked through by typing.  ``groups`` are titles with (card, words it is found by)."""
 
@@ -80,12 +56,12 @@ class FoundCards(Column):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(gap=tokens.GAP, parent=parent)
-        self.finder = Finder(name, hint, self.focus_found, self.take_found)
+        self.finder = SearchField(name, hint, self.focus_found, self.take_found)
         self.finder.textChanged.connect(self.filter)
         self.nothing = Text("", "lead")
         self.nothing.hide()
         self.add(Labelled(FieldLabel(label, self.finder), self.finder), self.nothing)
-        self._groups: list[tuple[Text, CardGrid, list[tuple[Card, str]]]] = []
+        self._groups: list[CardGroup] = []
         for title, cards in groups:
             grid = CardGrid(least, 4)
             grid.add(*(card for card, _ in cards))
@@ -94,22 +70,11 @@ class FoundCards(Column):
 
     def found(self) -> list[Card]:
         """Return the cards that hold every word typed."""
-        return [card for _, _, cards in self._groups for card, _ in cards if not card.isHidden()]
+        return matching(self._groups)
 
     def filter(self, typed: str) -> None:
         """Show the cards that hold every word typed."""
-        words = typed.casefold().split()
-        any_found = False
-        for title, grid, cards in self._groups:
-            shown = 0
-            for card, text in cards:
-                match = all(word in text for word in words)
-                card.setVisible(match)
-                shown += match
-            title.setVisible(shown > 0)
-            grid.setVisible(shown > 0)
-            grid.cards.invalidate()
-            any_found = any_found or shown > 0
+        any_found = show_matching(self._groups, typed)
         self.nothing.setText(self.tr("Nothing here matches “{0}”. Try fewer letters.").format(typed.strip()))
         self.nothing.setVisible(not any_found)
 

@@ -15,7 +15,7 @@ from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from troubleshoot.advice.report import Block
 from troubleshoot.errors import RuleBaseError, UserError
-from troubleshoot.practice import schedule
+from troubleshoot.practice import schedule, sheets
 from troubleshoot.practice.cases import LEVELS, MOST_NUMBER, CaseKey, PracticeCase, draw_case, key_of
 from troubleshoot.practice.explorer import Explorer
 from troubleshoot.practice.finish import finished
@@ -25,7 +25,6 @@ from troubleshoot.practice.round import MARKED, Round, RoundState
 from troubleshoot.practice.schedule import Suggestion
 from troubleshoot.practice.views import LookLine, Marks, TakenLine
 from ui.desk import Desk, in_words
-from ui.practice import papers
 from ui.practice.job import Job
 
 #: A set has this many batches unless another number is typed.
@@ -254,7 +253,7 @@ class PracticeDesk(QObject):
         """Return the title and the text of the set's work sheet or answer sheet."""
         reasoner = self.desk.interview.shelf.reasoner(self.made[0].key.family)
         plays = [Round(reasoner, case, self.desk.settings.wording(), translate) for case in self.made]
-        blocks = papers.answer_sheet(plays, translate) if answers else papers.work_sheet(plays, translate)
+        blocks = sheets.answer_sheet(plays, translate) if answers else sheets.work_sheet(plays, translate)
         return blocks[0].text, blocks
 
     # -- cause and effect --------------------------------------------------------------

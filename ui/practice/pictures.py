@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from troubleshoot.practice.explorer import (
     AnswerView,
@@ -13,12 +13,11 @@ from troubleshoot.practice.explorer import (
     SignLink,
     StageSigns,
 )
+from troubleshoot.practice.phrases import Translate
 from ui.widgets.fishbone import Fishbone
 from ui.widgets.link_picture import LinkPicture
 from ui.widgets.parting import LETTERS, Parting, PartingSpot
 from ui.widgets.picture import Spot, SpotGroup
-
-Translate = Callable[[str], str]
 
 #: What following a spot leads to: one of these, a space, and an id.
 MISTAKE, SIGN, FAULT = "mistake", "sign", "fault"

@@ -11,19 +11,22 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from troubleshoot.practice.record import Finished
-from ui.practice import overview
+from troubleshoot.practice.trainer import confusions, known_causes, weeks, write_table
 from ui.practice.base import PracticePage
 from ui.practice.job import ProgressPanel
 from ui.practice.sets import SetPanel
 from ui.style import tokens
 from ui.widgets.basic import Button, Heading, Panel, Text
 from ui.widgets.layouts import Column, WrapRow
-from ui.widgets.matrix import MatrixView, most_confused
+from ui.widgets.matrix import MatrixView
 from ui.widgets.measures import Bar
 from ui.widgets.words import Words
 
 if TYPE_CHECKING:
     from ui.practice_place import PracticePlace
+
+#: Confusions that are told in words; the matrix holds all.
+MOST_CONFUSED = 5
 
 
 class TrainerPage(PracticePage):
@@ -113,18 +116,17 @@ class TrainerPage(PracticePage):
     def _family(self, rounds: Sequence[Finished]) -> list[QWidget]:
         explorer = self.practice.explorer
         names = {named.id: named.name for named in explorer.mistakes()} if explorer is not None else {}
-        taken = overview.taken(rounds, names)
+        taken = confusions(rounds, names)
         self.matrix = MatrixView(taken)
         about = self.tr("A row is what was at work, a column what was named. The framed cells were named rightly.")
         parts: list[QWidget] = [Text(self.tr("What was taken for what"), "title"), Text(about), self.matrix]
-        confused = most_confused(taken)
-        words = [self.tr("“{0}” was taken for “{1}” ({2} ×)").format(*pair) for pair in confused]
+        words = [self.tr("“{0}” was taken for “{1}” ({2} ×)").format(*pair) for pair in taken.wrong()[:MOST_CONFUSED]]
         parts.append(Words("\n".join(words) if words else self.tr("Nothing was confused.")))
         return [*parts, *self._known(rounds, names), *self._weeks(rounds)]
 
     def _known(self, rounds: Sequence[Finished], names: Mapping[str, str]) -> list[QWidget]:
         parts: list[QWidget] = [Text(self.tr("Which causes are known"), "title")]
-        causes = overview.known(rounds, names)
+        causes = known_causes(rounds, names)
         for title, known in ((self.tr("Not yet"), False), (self.tr("Known"), True)):
             here = [one for one in causes if one.known == known]
             panel = Panel()
@@ -139,11 +141,11 @@ class TrainerPage(PracticePage):
 
     def _weeks(self, rounds: Sequence[Finished]) -> list[QWidget]:
         panel = Panel()
-        for week in overview.weeks(rounds):
+        for week in weeks(rounds):
             when = QLocale().toString(week.monday, QLocale.FormatType.ShortFormat)
             said = self.tr("Week of {0}: {1} batches, cause right in {2}, passed {3}, {4} minutes (the program {5})")
-            figures = (week.batches, week.right, week.passed, f"{week.minutes:.0f}", f"{week.program_minutes:.0f}")
-            panel.add(Text(said.format(when, *figures)), Bar(week.right / week.batches, "accent"))
+            figures = (week.rounds, week.right, week.passed, f"{week.minutes:.0f}", f"{week.program_minutes:.0f}")
+            panel.add(Text(said.format(when, *figures)), Bar(week.right / week.rounds, "accent"))
         return [Text(self.tr("From week to week"), "title"), panel]
 
     # -- the results as a file ---------------------------------------------------------
@@ -158,7 +160,8 @@ class TrainerPage(PracticePage):
     def save_csv_as(self, path: Path) -> bool:
         """Save the results; what goes wrong is said."""
         try:
-            overview.write_csv(self.practice.rounds_of(self.learner), path)
+            with path.open("w", encoding="utf-8", newline="") as stream:
+                write_table(self.practice.rounds_of(self.learner), stream)
         except OSError as error:
             self.desk.say(
                 self.tr("The results could not be saved ({0}).").format(error.strerror or error),

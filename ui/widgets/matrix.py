@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, QSize, Qt
 from PySide6.QtGui import QFontMetrics, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
@@ -17,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from troubleshoot.practice.trainer import Confusions
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import longest_word, text_height
@@ -26,22 +24,10 @@ _SAID = Qt.ItemDataRole.AccessibleTextRole
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """How often each cause was taken for each: ``names`` in order, ``counts`` by (at work, named), left out where 0."""
-
-    names: tuple[str, ...]
-    counts: Mapping[tuple[int, int], int]
-
-    def label(self, place: int) -> str:
-        """Return the short label of a column."""
-        return str(place + 1)
-
-
 class _Model(QAbstractTableModel):
     """The counts, each cell with the words that are read out for it."""
 
-    def __init__(self, taken: Taken, parent: QWidget) -> None:
+    def __init__(self, taken: Confusions, parent: QWidget) -> None:
         super().__init__(parent)
         self.taken = taken
 
@@ -59,7 +45,7 @@ class _Model(QAbstractTableModel):
         name = self.taken.names[row]
         if column < 0:
             words = role in (Qt.ItemDataRole.DisplayRole, _SAID)
-            return f"{self.taken.label(row)}  {name}" if words else None
+            return f"{row + 1!s}  {name}" if words else None
         count = self.taken.counts.get((row, column), 0)
         if role == Qt.ItemDataRole.DisplayRole:
             return str(count) if count else "·"
@@ -74,7 +60,7 @@ class _Model(QAbstractTableModel):
         if orientation != Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return self.tr("At work, and named as …") if section == 0 else self.taken.label(section - 1)
+            return self.tr("At work, and named as …") if section == 0 else str(section)
         if role == Qt.ItemDataRole.TextAlignmentRole and section == 0:
             return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
         if role == _SAID and section:
@@ -119,7 +105,7 @@ class _Cells(QStyledItemDelegate):
 class MatrixView(QTableView):
     """The table.  Arrow keys go from cell to cell; each says in words what it counts."""
 
-    def __init__(self, taken: Taken, parent: QWidget | None = None) -> None:
+    def __init__(self, taken: Confusions, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.taken = taken
         self.setModel(_Model(taken, self))
@@ -172,10 +158,3 @@ class MatrixView(QTableView):
             high += tall
         bar = look().px(tokens.GAP) if wide + count * cell > self.viewport().width() else 0
         self.setFixedHeight(high + bar + 2 * self.frameWidth())
-
-
-def most_confused(taken: Taken, most: int = 5) -> Sequence[tuple[str, str, int]]:
-    """Return the pairs confused most often: what was at work, what it was taken for, how often."""
-    wrong = [(pair, count) for pair, count in taken.counts.items() if pair[0] != pair[1] and count]
-    wrong.sort(key=lambda item: (-item[1], item[0]))
-    return [(taken.names[work], taken.names[named], count) for (work, named), count in wrong[:most]]

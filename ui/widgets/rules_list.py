@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QWidget
 
 from troubleshoot.interview.library import CAUSE, CAUTION, FAULT, KINDS, REMEDY, RULE, SIGN, SOURCE, Hit, Library
 from ui.style import tokens
-from ui.style.sheet import look
 from ui.widgets.basic import Button, FieldLabel, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled, WrapRow
+from ui.widgets.search import SearchField
 
 #: Entries shown at once; more are shown when they are asked for.
 SHOWN = 24
@@ -34,28 +33,6 @@ def kind_words(kind: str, many: bool = False) -> str:
     return words[kind][many]
 
 
-class RulesSearch(QLineEdit):
-    """The field that entries are looked for in."""
-
-    def __init__(self, down: Callable[[], None], take: Callable[[], None]) -> None:
-        super().__init__()
-        self._down, self._take = down, take
-        self.setFont(look().font("lead"))
-        self.setMaxLength(80)
-        self.setMinimumWidth(look().px(tokens.SIDE_WIDTH))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Down goes to the first entry found, Escape clears, Enter takes the only one."""
-        if event.key() == Qt.Key.Key_Down:
-            self._down()
-        elif event.key() == Qt.Key.Key_Escape:
-            self.clear()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._take()
-        else:
-            super().keyPressEvent(event)
-
-
 class RulesList(Column):
     """The field, the kinds, and what is found."""
 
@@ -72,10 +49,13 @@ class RulesList(Column):
         self.library, self.kind = library, kind
         self._choose, self._remember = choose, remember
         self._most = SHOWN
-        self.search = RulesSearch(self.focus_found, self.take_found)
-        self.search.setAccessibleName(self.tr("Search the rules of {0}").format(library.name))
+        self.search = SearchField(
+            self.tr("Search the rules of {0}").format(library.name),
+            self.tr("steam, egg, sticks …"),
+            self.focus_found,
+            self.take_found,
+        )
         self.search.setAccessibleDescription(self.tr("Type a word, such as steam or egg"))
-        self.search.setPlaceholderText(self.tr("steam, egg, sticks …"))
         self.search.setText(typed)
         self.search.textChanged.connect(self._typed)
         self.add(Labelled(FieldLabel(self.tr("&Find"), self.search), self.search))
