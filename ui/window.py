@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QCoreApplication, Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QPaintEvent
-from PySide6.QtWidgets import QFrame, QMainWindow, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from ui.case_place import CasePlace
 from ui.desk import Desk, Trouble
@@ -26,7 +26,8 @@ class Window(QMainWindow):
         self.places = places
         self.setWindowTitle("Batchmend")
         self.setMinimumSize(*tokens.LEAST_WINDOW)
-        self.resize(*tokens.WINDOW)
+        room = QApplication.primaryScreen().availableGeometry().size()
+        self.resize(QSize(*tokens.WINDOW).boundedTo(room))
         whole = QWidget()
         self._column = QVBoxLayout(whole)
         self._column.setContentsMargins(0, 0, 0, 0)

@@ -147,3 +147,14 @@ def test_no_session_is_too_long_for_the_toolkit(qtbot):
         widget.update()
     lost = before - sys.getrefcount(None)
     assert lost < 500 or sys.getrefcount(None) > 1 << 30, "install another PySide6: this one ends the program"
+
+
+def test_the_window_opens_within_the_screen(qapp):
+    """On a small screen nothing of the first page lies beyond its edge."""
+    room = qapp.primaryScreen().availableGeometry()
+    window = make_window(RULES)
+    try:
+        assert window.width() <= room.width()
+        assert window.height() <= room.height()
+    finally:
+        window.close()
