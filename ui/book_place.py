@@ -341,7 +341,7 @@ class BookPlace(Page):
         elif isinstance(brought, Exception):
             raise brought
         else:
-            self.told = self.tr("{0} cases are in {1}.").format(brought, path)
+            self.told = self.tr("Cases written: {0}. They are in {1}.").format(brought, path)
             self.enter(stay=True)
 
     # -- the demo book -----------------------------------------------------------------

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from book_person import case, field, fold, held, option, place, press, ready, shown_cases, write
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QFileDialog
 
 from troubleshoot.casebook import demo
 from troubleshoot.casebook.record import Outcome, Record
@@ -232,7 +233,18 @@ def test_export(at_book, tmp_path):
     ready(person)
     lines = (tmp_path / "cases.jsonl").read_text(encoding="utf-8").splitlines()
     assert [json.loads(line)["id"] for line in lines] == ["case001", "case002"]
-    assert person.sees("2 cases are in")
+    assert person.sees("Cases written: 2.")
+
+
+def test_export_leaves_the_keyboard_where_it_was(at_book, monkeypatch, tmp_path):
+    """When the file is written, the focus is on the button that was pressed."""
+    person = at_book(case(1))
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", lambda *_, **__: (str(tmp_path / "cases.csv"), ""))
+    person.button("Export").setFocus()
+    person.click("Export")
+    ready(person)
+    assert person.sees("Cases written: 1.")
+    assert QApplication.focusWidget().accessibleName() == "Export"
 
 
 def test_export_overwrites_nothing(at_book, tmp_path):

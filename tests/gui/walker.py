@@ -93,10 +93,10 @@ class Walk:
         hook, handler = sys.excepthook, qInstallMessageHandler(self._hear)
         sys.excepthook = lambda kind, error, trace: self.said.append("".join(traceback.format_exception(error)))
         answers = {
-            "getSaveFileName": lambda *_: (self._file(), ""),
-            "getOpenFileName": lambda *_: (self._file(), ""),
-            "getOpenFileNames": lambda *_: ([self._file()] * self.rng.randint(0, 2), ""),
-            "getExistingDirectory": lambda *_: self._file(),
+            "getSaveFileName": lambda *_, **__: (self._file(), ""),
+            "getOpenFileName": lambda *_, **__: (self._file(), ""),
+            "getOpenFileNames": lambda *_, **__: ([self._file()] * self.rng.randint(0, 2), ""),
+            "getExistingDirectory": lambda *_, **__: self._file(),
         }
         dialogs = {name: getattr(QFileDialog, name) for name in answers}
         printing = QPrintDialog.exec

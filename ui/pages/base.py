@@ -88,6 +88,8 @@ class Page(QWidget):
         if self._bar is not None:
             self._column.removeWidget(self._bar)
             self._bar.hide()
+            # Taken out at once: the focus must not go back to a button that is on its way out.
+            self._bar.setParent(None)
             self._bar.deleteLater()
         self._bar = None
         if not back and not actions:
@@ -103,6 +105,7 @@ class Page(QWidget):
         for action in actions:
             row.addWidget(action)
         self._column.addWidget(self._bar)
+        self._bar.show()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Handle the keys that no control has taken."""
