@@ -28,12 +28,13 @@ def _validator(kind: str) -> Draft202012Validator:
 
 def check_form(document: Document, kind: str) -> list[Problem]:
     """Return every breach of the schema called ``kind`` in a document that was read."""
-    problems: list[Problem] = []
+    # The library tells of each missing key apart, and each of those errors names them all: a problem is kept once.
+    problems: dict[Problem, None] = {}
     for error in _validator(kind).iter_errors(document.data):
-        problems.extend(_explain(document, error))
+        problems.update(dict.fromkeys(_explain(document, error)))
         if len(problems) >= MAX_PROBLEMS:
             break
-    return problems[:MAX_PROBLEMS]
+    return list(problems)[:MAX_PROBLEMS]
 
 
 def _explain(document: Document, error: ValidationError) -> Iterator[Problem]:

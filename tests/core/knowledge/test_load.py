@@ -132,6 +132,17 @@ def test_a_misspelt_key_is_reported_on_its_own_line(rules: Path):
     assert any(m.startswith(f"choux/causes/egg_overdose.yaml:{line}:1: shows_at:") for m in messages(rules))
 
 
+def test_each_missing_key_is_told_once(rules: Path):
+    """Two keys that are missing from one file are two problems, not four."""
+    file = rules / "choux/signs/paste_hang.yaml"
+    lines = file.read_text(encoding="utf-8").splitlines(keepends=True)
+    file.write_text("".join(one for one in lines if not one.startswith(("kind:", "minutes:"))), encoding="utf-8")
+    with pytest.raises(RuleBaseError) as caught:
+        load(rules)
+    missing = [str(problem) for problem in caught.value.problems if "is missing" in problem.wrong]
+    assert len(missing) == 2
+
+
 def test_mistakes_in_several_files_are_all_reported_at_once(rules: Path):
     """One bad file hides no other."""
     replaced(rules / "choux/causes/egg_overdose.yaml", "how_common: 5", "how_common: 9")
