@@ -68,7 +68,9 @@ class Page(QWidget):
             if layout is not None:
                 layout.activate()
             content.resize(self.sheet.viewport().width(), content.heightForWidth(self.sheet.viewport().width()))
-        named = (w for w in self.findChildren(QWidget) if name and w.accessibleName() == name)
+        # Not all children of the page: a bar of before is still among them, on its way out.
+        parts = [part for part in (content, self._bar) if part is not None and name]
+        named = (w for part in parts for w in part.findChildren(QWidget) if w.accessibleName() == name)
         again = next((w for w in named if w.focusPolicy() & Qt.FocusPolicy.TabFocus), self._first)
         if again is not None and self.isVisible():
             again.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -88,8 +90,6 @@ class Page(QWidget):
         if self._bar is not None:
             self._column.removeWidget(self._bar)
             self._bar.hide()
-            # Taken out at once: the focus must not go back to a button that is on its way out.
-            self._bar.setParent(None)
             self._bar.deleteLater()
         self._bar = None
         if not back and not actions:
