@@ -29,6 +29,11 @@ class PracticePage(Page):
         self.practice = place.practice
         self.numbered: list[Card] = []
 
+    def enter(self, stay: bool) -> None:
+        """Show the page anew; digits press nothing but what it then shows."""
+        self.numbered = []
+        super().enter(stay)
+
     def go_back(self) -> None:
         """Go back to the page before."""
         self.place.back()

@@ -84,7 +84,6 @@ class StartPage(PracticePage):
             Text(self.tr("How hard"), "heading"), levels, Text(self.tr("What is made: press one to begin"), "heading")
         )
         families = CardGrid(tokens.TILE_WIDTH, 5)
-        self.numbered = []
         due = due_by_family(self.practice.rounds())
         for number, tile in enumerate(self.desk.interview.tiles(), 1):
             note = self.tr("{0} due").format(due[tile.family]) if due[tile.family] else ""

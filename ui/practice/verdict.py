@@ -118,7 +118,6 @@ class ReasonPage(PracticePage):
         about = self.tr("Choose the chain that leads from the mistake to what was seen.")
         content = Column(heading, Text(named, "strong"), Text(about), gap=tokens.GAP)
         grid = CardGrid(tokens.MAIN_WIDTH, 2)
-        self.numbered = []
         for reason in self.practice.play.reasons():
             panel = Panel()
             choose = Button(
