@@ -3,9 +3,24 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import tempfile
 from pathlib import Path
+
+
+def own_folder(path: Path) -> None:
+    """Make a folder, with those above it that are missing, each open to its owner only.
+
+    Raises OSError when it cannot; NotADirectoryError names the file that stands in a folder's place.
+    """
+    # The rights that pathlib takes hold for the last folder alone, not for those it makes on the way.
+    if path.is_dir():
+        return
+    if path.exists():
+        raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(path))
+    own_folder(path.parent)
+    path.mkdir(mode=0o700, exist_ok=True)
 
 
 def write_text(path: Path, text: str) -> None:
@@ -13,9 +28,21 @@ def write_text(path: Path, text: str) -> None:
     write_bytes(path, text.encode("utf-8"))
 
 
-def write_bytes(path: Path, raw: bytes) -> None:
-    """Write bytes to ``path`` at once; readable by its owner only.  Raises OSError when it cannot."""
-    path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+def write_bytes(path: Path, raw: bytes, *, folders: bool = True) -> None:
+    """Write bytes to ``path`` at once; readable by its owner only.  Raises OSError when it cannot.
+
+    With ``folders`` off, a folder that is not there is an error: whoever typed its name may have meant another.
+    """
+    if folders:
+        own_folder(path.parent)
+    try:
+        _write(path, raw)
+    except OSError as error:
+        # The system names no file when the disk is full, or one that nobody knows.
+        raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def _write(path: Path, raw: bytes) -> None:
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
     try:
         with os.fdopen(handle, "wb") as stream:

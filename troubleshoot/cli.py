@@ -82,33 +82,58 @@ def _parsed(argv: Sequence[str]) -> argparse.Namespace:
     return parser().parse_args(argv)
 
 
+def _run(arguments: argparse.Namespace) -> int:
+    rules: Path = arguments.rules if arguments.rules is not None else resources.folder("rules")
+    if arguments.version:
+        print(plain(f"batchmend {__version__}\nrules: {rules}"))
+        return OK
+    if arguments.command is None:
+        from troubleshoot.commands import window
+
+        return window.run(rules)
+    code: int = arguments.run(arguments, rules)
+    return code
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     arguments = _parsed(sys.argv[1:] if argv is None else argv)
     try:
-        rules: Path = arguments.rules if arguments.rules is not None else resources.folder("rules")
-        if arguments.version:
-            print(plain(f"batchmend {__version__}\nrules: {rules}"))
-            return OK
-        if arguments.command is None:
-            from troubleshoot.commands import window
-
-            return window.run(rules)
-        code: int = arguments.run(arguments, rules)
+        code = _run(arguments)
+        if sys.stdout is not None:
+            # What could not be shown is noticed here, and not when nobody can be told any more.
+            sys.stdout.flush()
         return code
     except UserError as error:
         print(plain(str(error)), file=sys.stderr)
-        return UNUSABLE
-    except FileNotFoundError as error:
-        print(plain(f"batchmend: {error}"), file=sys.stderr)
         return UNUSABLE
     except KeyboardInterrupt:
         print(file=sys.stderr)
         return 130
     except BrokenPipeError:
         # The reader of our output has gone; there is nobody left to tell.
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
+        _show_nothing_more()
         return OK
+    except OSError as error:
+        if error.filename is None and error.errno is not None:
+            _show_nothing_more()
+        print(plain(f"batchmend: {_said(error)}"), file=sys.stderr)
+        return UNUSABLE
+
+
+def _show_nothing_more() -> None:
+    """Let what is still to be shown go nowhere, or Python would try once more at its end."""
+    sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115, PTH123
+
+
+def _said(error: OSError) -> str:
+    """Return what the system refused, with the file it was about, in one line."""
+    if error.errno is None:
+        return str(error)
+    reason = error.strerror or os.strerror(error.errno)
+    if error.filename is None:
+        return f"this could not be finished ({reason}); make room on the disk, or choose another place to write to"
+    return f"{error.filename}: this cannot be read or written ({reason})"
 
 
 if __name__ == "__main__":

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 from typing import Any
 
+from troubleshoot import atomic
 from troubleshoot.advice.wording import Wording
 from troubleshoot.errors import AmountError
 from troubleshoot.kitchen.plots import Plot
@@ -42,7 +44,10 @@ def write_plot(plot: Plot, file: Path, wording: Wording | None = None) -> None:
         FigureCanvasAgg(figure)
         _draw(figure.add_subplot(), plot, wording or Wording())
         try:
-            figure.savefig(file, dpi=150, metadata={"Date": None} if file.suffix.lower() == ".svg" else None)
+            kind = file.suffix.lower()
+            drawn = io.BytesIO()
+            figure.savefig(drawn, format=kind[1:], dpi=150, metadata={"Date": None} if kind == ".svg" else None)
+            atomic.write_bytes(file, drawn.getvalue(), folders=False)
         except OSError as error:
             raise AmountError(f"amounts: the plot cannot be written ({error.strerror or error})") from None
 

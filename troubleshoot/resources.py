@@ -26,6 +26,8 @@ def folder(name: str) -> Path:
     beside = package.parent / name
     if beside.is_dir() and (package.parent / "pyproject.toml").is_file():
         return beside
+    if not package.is_dir():
+        raise FileNotFoundError(f"the program cannot run from inside a zip file ({package}); unpack it, or install it")
     raise FileNotFoundError(f"the installation is incomplete: there is no folder '{name}' at {inside} or {beside}")
 
 

@@ -99,10 +99,16 @@ def load(file: Path | None = None) -> Loaded:
         try:
             kept = atomic.set_aside(file)
         except OSError:
-            return Loaded(Settings(), f"The settings at {file} cannot be read ({error}). The usual ones are in force.")
+            return Loaded(
+                Settings(), f"The settings at {file} cannot be read ({_reason(error)}). The usual ones are in force."
+            )
         return Loaded(
             Settings(), f"The settings could not be read. They were kept as {kept}; the usual ones are in force."
         )
+
+
+def _reason(error: Exception) -> str:
+    return error.strerror or str(error) if isinstance(error, OSError) else str(error)
 
 
 def save(settings: Settings, file: Path | None = None) -> None:

@@ -6,7 +6,7 @@ import bisect
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QMarginsF, QSizeF, QUrl
+from PySide6.QtCore import QBuffer, QCoreApplication, QIODevice, QMarginsF, QSizeF, QUrl
 from PySide6.QtGui import (
     QColor,
     QGuiApplication,
@@ -25,6 +25,7 @@ from PySide6.QtGui import (
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QDialog, QWidget
 
+from troubleshoot import atomic
 from troubleshoot.advice import fault_card, report
 from troubleshoot.advice.fault_card import FaultCard
 from troubleshoot.advice.report import Block
@@ -187,17 +188,16 @@ def _paint_card(card: FaultCard, device: QPagedPaintDevice) -> None:
 
 
 def _save(path: Path, title: str, page: QPageLayout, paint: Callable[[QPdfWriter], None]) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    with path.open("ab"):  # says at once when the place cannot be written
-        pass
-    writer = QPdfWriter(str(path))
+    # Made in memory: on a full disk the writer would leave half a page and say nothing.
+    made = QBuffer()
+    made.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(made)
     writer.setPageLayout(page)
     writer.setTitle(title)
     writer.setCreator("Batchmend")
     paint(writer)
     del writer
-    if path.stat().st_size == 0:
-        raise OSError(f"nothing was written to {path}")
+    atomic.write_bytes(path, made.data().data())
 
 
 def _print(parent: QWidget, page: QPageLayout, paint: Callable[[QPrinter], None]) -> bool:

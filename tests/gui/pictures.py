@@ -129,7 +129,7 @@ def _plain(name: str) -> str:
 
 
 if __name__ == "__main__":
-    if len(sys.argv) < 2:
+    if len(sys.argv) < 2 or sys.argv[1].startswith("-"):
         sys.exit(__doc__)
     made = main(Path(sys.argv[1]), sys.argv[2:])
     print(f"{made} pictures in {sys.argv[1]}")

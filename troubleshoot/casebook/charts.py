@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from troubleshoot import atomic
 from troubleshoot.casebook.control import Chart
 from troubleshoot.casebook.errors import BookError
 from troubleshoot.casebook.figures import CauseRow, Figures, Week
@@ -45,6 +47,9 @@ class Labels:
     tr: Callable[[str], str] = str
 
 
+#: The shortest time that a chart of weeks shows.
+_LEAST_DAYS = 28.0
+
 Draw = Callable[[Any, Figures, Labels, Look], None]
 
 
@@ -58,7 +63,7 @@ def write_chart(name: str, figures: Figures, file: Path, labels: Labels, look: L
         raise BookError(f"'{file.name}' is neither .png nor .svg. Write {name}.svg.")
     data = chart_bytes(name, figures, kind[1:], labels, look or Look(), (8.0, 5.4), 150.0)
     try:
-        file.write_bytes(data)
+        atomic.write_bytes(file, data, folders=False)
     except OSError as error:
         raise BookError(f"{file}: the chart cannot be written ({error.strerror or error}).") from None
 
@@ -244,12 +249,20 @@ def _cost(figure: Any, figures: Figures, labels: Labels, look: Look) -> None:
 def _weekly(axes: Any, labels: Labels) -> None:
     from matplotlib import dates
 
+    axes.set_xlabel(labels.tr("week beginning"))
+    axes.grid(visible=True, axis="y")
+    if not math.isfinite(axes.dataLim.x0):
+        # No week is whole yet: the drawing library would write days of 1970.
+        axes.xaxis.set_ticks([], labels=[])
+        return
+    # A chart of one or two weeks has a month to stand in: marks of hours would mean nothing.
+    first, last = axes.get_xlim()
+    spare = max(0.0, _LEAST_DAYS - (last - first)) / 2
+    axes.set_xlim(first - spare, last + spare)
     untyped: Any = dates
     places = untyped.AutoDateLocator(maxticks=8)
     axes.xaxis.set_major_locator(places)
     axes.xaxis.set_major_formatter(untyped.ConciseDateFormatter(places))
-    axes.set_xlabel(labels.tr("week beginning"))
-    axes.grid(visible=True, axis="y")
 
 
 #: Every chart by its name.

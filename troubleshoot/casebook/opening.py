@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import URL, Connection, Engine, QueuePool, create_engine, event, inspect, make_url, text
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 
-from troubleshoot import resources
+from troubleshoot import atomic, resources
 from troubleshoot.casebook.errors import BookError, damaged, newer, of_file, plain
 from troubleshoot.casebook.migrations import FORMS
 from troubleshoot.casebook.tables import VERSION_TABLE
@@ -125,7 +125,7 @@ def _ready(path: Path) -> None:
         if not path.exists():
             if Path(f"{path}-wal").exists():
                 raise damaged(str(path), "the file is missing, but its journal (-wal) is there")
-            path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+            atomic.own_folder(path.parent)
             _make_new(path)
         elif not path.is_file():
             raise BookError(f"{path}: this is no file. Name a file for the case book.")

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from troubleshoot import resources
+from troubleshoot import atomic, resources
 from troubleshoot.casebook import opening
 from troubleshoot.casebook.entry import waiting_folder
 from troubleshoot.casebook.errors import BookError, DamagedBookError, damaged, of_file
@@ -43,7 +43,7 @@ def backup(book: Book, target: Path) -> int:
             return copy.add_all(book.each())
     number = book.count()
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
+        atomic.own_folder(target.parent)
         free = opening.copy_file(book.file, target)
     except sqlite3.Error as error:
         raise of_file(error, str(target)) from None

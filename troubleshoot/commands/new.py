@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import re
 from pathlib import Path
 from typing import Any
@@ -138,12 +139,18 @@ def write(rules: Path, kind: str, header: FamilyHeader, name: str) -> Path:
     text = TEMPLATES[kind].format(
         name=name, family=header.id, first=stages[0], last=stages[-1], stages=", ".join(stages)
     )
-    path.parent.mkdir(exist_ok=True)
     try:
-        with path.open("x", encoding="utf-8") as stream:
-            stream.write(text)
+        # Rules are there for others to read, but not to change.
+        path.parent.mkdir(mode=0o755, exist_ok=True)
+        handle = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o644)
     except FileExistsError:
         raise UserError(f"batchmend new: {path} is there already; choose another name, or change that file") from None
     except OSError as error:
+        raise UserError(f"batchmend new: {path} cannot be written ({error.strerror or error})") from error
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            stream.write(text)
+    except OSError as error:
+        path.unlink()
         raise UserError(f"batchmend new: {path} cannot be written ({error.strerror or error})") from error
     return path

@@ -16,7 +16,7 @@ from troubleshoot.practice import cases, schedule
 from troubleshoot.practice.cases import CaseKey
 from troubleshoot.practice.explorer import Explorer
 from troubleshoot.practice.finish import finished
-from troubleshoot.practice.record import LearnerStore, learner_key
+from troubleshoot.practice.record import Finished, LearnerStore, learner_key
 from troubleshoot.practice.round import LOOKING, REASON, Round
 from troubleshoot.practice.views import LookLine, Marks
 from troubleshoot.problems import Place, Problem, choose_from
@@ -60,9 +60,28 @@ def run(arguments: argparse.Namespace, rules: Path, read: Read | None = None) ->
     _print_marks(marks)
     if arguments.learner is not None:
         version = shelf.rulebase(arguments.family).version
-        store.add(arguments.learner, finished(practised, datetime.now(UTC), version, rival))
-        print_text(f"Kept for {arguments.learner}.")
+        return _keep(store, arguments.learner, finished(practised, datetime.now(UTC), version, rival), read or input)
     return 0
+
+
+def _keep(store: LearnerStore, learner: str, done: Finished, read: Read) -> int:
+    """Keep a finished round, again and again until it can be kept or is given up; return the exit code."""
+    while True:
+        try:
+            store.add(learner, done)
+        except OSError as error:
+            print_text(f"The round could not be kept for {learner} ({error.strerror or error}, {error.filename}).")
+            try:
+                typed = read("Make room, or mend the folder, and press Enter to try again.  q: give it up. > ")
+            except EOFError:
+                print()
+                typed = "q"
+            if typed.strip() == "q":
+                print_text("The round was not kept.")
+                return 2
+        else:
+            print_text(f"Kept for {learner}.")
+            return 0
 
 
 def _key(shelf: Shelf, arguments: argparse.Namespace, store: LearnerStore) -> tuple[CaseKey, str | None]:

@@ -77,7 +77,7 @@ class CaseStore:
         """Take a case for this window; False when another one has it.  The lock ends with the process."""
         if case_id in self._held:
             return True
-        self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        atomic.own_folder(self.folder)
         lock = FileLock(self.folder / f"{case_id}.lock", mode=0o600)
         try:
             lock.acquire(timeout=0)

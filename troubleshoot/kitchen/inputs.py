@@ -388,4 +388,7 @@ def input_of(calculation: str, parameter: str) -> Input | Choice | Record:
         return CHOICES[parameter]
     if parameter in RECORDS:
         return RECORDS[parameter]
-    return PARTICULAR.get((calculation, parameter)) or INPUTS[parameter]
+    found = PARTICULAR.get((calculation, parameter)) or INPUTS.get(parameter)
+    if found is None:
+        raise KeyError(f"{calculation}: its input '{parameter}' has no line in INPUTS of kitchen/inputs.py; write one")
+    return found

@@ -86,7 +86,6 @@ class ParsedFiles:
             body = json.dumps(kept, separators=(",", ":"), ensure_ascii=False)
             head = json.dumps({"form": FORM, "digest": hashlib.sha256(body.encode("utf-8")).hexdigest()})
             with contextlib.suppress(OSError):
-                self._store.mkdir(parents=True, exist_ok=True, mode=0o700)
                 atomic.write_text(self._file(group), f"{head}\n{body}")
             self._groups[group] = kept
         if self._new:

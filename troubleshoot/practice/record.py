@@ -172,9 +172,9 @@ class LearnerStore:
 
     def _add(self, learner: str, rounds: Iterable[Finished]) -> int:
         path = self._path(learner)
-        self.folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        atomic.own_folder(self.folder)
         with self._lock(learner):
-            if not path.exists():
+            if not path.exists() or not path.stat().st_size:
                 head = {"format": FORMAT, "learner": unicodedata.normalize("NFC", learner).strip()}
                 atomic.write_text(path, json.dumps(head, ensure_ascii=False) + "\n")
             there = {one.id for one in self._read(path)}
