@@ -6,15 +6,18 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 
+from troubleshoot.errors import RuleBaseError
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.practice.round import LOOKING
+from troubleshoot.problems import Place, Problem
 from ui.practice.job import ProgressPanel
 from ui.widgets.basic import Heading
 from ui.widgets.cards import Card
 from ui.widgets.drawn import Drawing
 from ui.widgets.search import SearchField
+from ui.widgets.strips import ErrorStrip
 
 ALT = Qt.KeyboardModifier.AltModifier
 
@@ -225,6 +228,24 @@ def test_a_family_that_cannot_be_read_is_said_and_the_rest_can_be_practised(pers
     assert place.at == "start"
     in_hand(person, place)
     assert place.at == "round"
+
+
+def test_many_problems_in_the_rules_leave_room_for_the_page(person, place, monkeypatch):
+    """A strip says how many there are, shows the first, and where all of them stand."""
+    problems = [Problem(Place(f"rules/choux/causes/c{n}.yaml", n), "c", "it is wrong", "mend it") for n in range(1, 31)]
+
+    def fail(_family: str) -> None:
+        raise RuleBaseError(problems)
+
+    monkeypatch.setattr(place.desk.interview.shelf, "reasoner", fail)
+    place.practice.begin("choux", 1, 7)
+    wait(person, place)
+    (strip,) = person.window.findChildren(ErrorStrip)
+    said = " ".join(text.text() for text in strip.findChildren(QLabel))
+    assert "Problems in the rule files: 30" in said
+    assert "c1.yaml" in said
+    assert "c2.yaml" not in said
+    assert strip.height() < person.window.height() / 3
 
 
 def test_units_hold_in_a_batch_that_is_in_hand(person, place):

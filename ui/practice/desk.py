@@ -329,5 +329,10 @@ class PracticeDesk(QObject):
         self._stopped()
         if not isinstance(error, UserError | OSError):
             raise error
-        said = str(error) if isinstance(error, RuleBaseError | OSError) else in_words(error)
-        self.desk.say(self.tr("That could not be made ready."), self.tr("Nothing was changed."), said)
+        self.desk.say(self.tr("That could not be made ready."), self.tr("Nothing was changed."), self._said(error))
+
+    def _said(self, error: UserError | OSError) -> str:
+        if isinstance(error, RuleBaseError):  # a strip has room for one; the Rule base place shows them all
+            told = self.tr("Problems in the rule files: {0}. Rule base shows them all. The first: {1}")
+            return told.format(len(error.problems), error.problems[0])
+        return str(error) if isinstance(error, OSError) else in_words(error)
