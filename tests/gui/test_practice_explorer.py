@@ -54,7 +54,16 @@ def test_a_mistake_is_picked_by_typing_and_shows_its_links_and_signs(person, exp
     cause = family.causes[CAUSE]
     person.type(cause.name)
     person.press(Qt.Key.Key_Return)
-    assert [link.text for link in explorer.picture.links] == [cause.name, *cause.why]
+    assert [link.text for link in explorer.picture.links] == [
+        cause.name,
+        *(f"{n}. {link}" for n, link in enumerate(cause.why, 1)),
+    ]
+    said = [
+        (link.accessibleDescription(), of.shown)
+        for link, of in zip(explorer.picture.links[1:], cause.links, strict=True)
+    ]
+    assert all(family.signs[sign].said(answer) in words for words, shown in said for sign, answer in shown)
+    assert [bool(words) for words, _ in said] == [bool(shown) for _, shown in said]
     faults = {f"fault {f.id}" for f in family.faults.values() if CAUSE in f.causes}
     assert leads_to(explorer) == {f"sign {sign}" for sign in cause.shows_as} | faults
 

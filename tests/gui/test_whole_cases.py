@@ -56,7 +56,12 @@ def shows_the_verdict(person, batch):
     assert person.sees(verdict.sure)
     assert person.page.findChild(RemedyCard).advice == verdict.rescue[0]
     assert all(person.sees(step) for step in verdict.rescue[0].steps)
-    assert [box.text for box in person.page.findChildren(ChainBox)] == list(verdict.chain)
+    boxes = person.page.findChildren(ChainBox)
+    assert [box.text for box in boxes] == [link.text for link in verdict.chain]
+    # Whoever cannot see the boxes hears beside each link what was told of it.
+    seen = [link.seen_words for link in verdict.chain]
+    assert any(seen)
+    assert [box.accessibleDescription() for box in boxes] == [f"Seen here: {words}" if words else "" for words in seen]
     assert person.sees("Next time") is bool(verdict.next_time)
 
 
@@ -194,7 +199,13 @@ def test_saved_as_pdf(person, family, tmp_path, monkeypatch, squeezed):
     verdict = person.interview.verdict()
     cautions = {caution.caution: caution.say for caution in verdict.cautions}
     rescue = verdict.rescue[0]
-    wanted = [report.headline(verdict), report.sure_line(verdict), rescue.name, *rescue.steps, *verdict.chain]
+    wanted = [
+        report.headline(verdict),
+        report.sure_line(verdict),
+        rescue.name,
+        *rescue.steps,
+        *(link.text for link in verdict.chain),
+    ]
     wanted += [cautions[caution] for caution in rescue.cautions]
     assert [words for words in wanted if squeezed(words) not in text] == []
 

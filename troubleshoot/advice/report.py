@@ -198,7 +198,9 @@ class _Report:
         if verdict.chain:
             yield Block("heading", tr("Why"))
             for number, link in enumerate(verdict.chain, 1):
-                yield Block("step", f"{number}. {link}")
+                yield Block("step", f"{number}. {link.text}")
+                if link.seen_words:
+                    yield Block("line", tr("Seen here: {0}").format(link.seen_words))
         yield from self._evidence(tr("What speaks for it"), verdict.evidence_for)
         yield from self._evidence(tr("What speaks against it"), verdict.evidence_against)
         if verdict.rivals:

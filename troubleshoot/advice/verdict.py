@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from troubleshoot.advice.chain import ChainLink, chain_of
 from troubleshoot.advice.factwords import in_words
 from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording, sureness
@@ -93,7 +94,7 @@ class Verdict:
     cautions: tuple[CautionLine, ...]
     rescue: tuple[RemedyAdvice, ...]
     next_time: tuple[RemedyAdvice, ...]
-    chain: tuple[str, ...]
+    chain: tuple[ChainLink, ...]
     evidence_for: tuple[Weighed, ...]
     evidence_against: tuple[Weighed, ...]
     rivals: tuple[RivalLine, ...]
@@ -143,7 +144,7 @@ def verdict(
         ),
         rescue=tuple(a for a in advice if a.kind != "next-time"),
         next_time=tuple(a for a in advice if a.kind == "next-time" and (not cause or cause.id in a.causes)),
-        chain=tuple(wording.text(link) for link in cause.why) if cause else (),
+        chain=chain_of(family, cause, wording, conclusion.answers) if cause else (),
         evidence_for=tuple(w for w in weighed if w.decibans >= LEAST_DECIBANS),
         evidence_against=tuple(reversed([w for w in weighed if w.decibans <= -LEAST_DECIBANS])),
         rivals=_rivals(family, conclusion, cause.id, wording) if cause else (),

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 
 from troubleshoot.checks.base import ERROR
-from troubleshoot.knowledge.model import Condition, Family, Rule, RuleBase, Sign
+from troubleshoot.knowledge.model import Family, RuleBase, Sign
+from troubleshoot.knowledge.rule import Condition, Rule
 from troubleshoot.problems import Problem
 
 #: What a rule concludes about causes counts only before the causes are ranked.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from troubleshoot.checks.amounts_named import AmountsNamed
 from troubleshoot.checks.base import Check, Finding, WholeCheck
 from troubleshoot.checks.chain_gap import ChainGap
+from troubleshoot.checks.chain_shows import ChainShows
 from troubleshoot.checks.complete_cause import CompleteCause
 from troubleshoot.checks.complete_remedy import CompleteRemedy
 from troubleshoot.checks.contradiction import Contradiction
@@ -33,6 +34,7 @@ CHECKS: tuple[Check, ...] = (
     FittingStrengths(),
     NeverFires(),
     ChainGap(),
+    ChainShows(),
     AmountsNamed(),
     HandWrittenAmount(),
     Unused(),

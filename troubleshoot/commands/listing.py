@@ -87,7 +87,10 @@ def cause_data(cause: Cause) -> dict[str, Any]:
         "name": Wording().text(cause.name),
         "stage": cause.stage,
         "how_common": cause.how_common,
-        "why": [Wording().text(link) for link in cause.why],
+        "why": [
+            {"says": Wording().text(link.says), "seen_as": {sign: list(a) for sign, a in link.seen_as.items()}}
+            for link in cause.links
+        ],
         "shows_as": {sign: dict(levels) for sign, levels in cause.shows_as.items()},
         "ruled_out_by": {sign: list(answers) for sign, answers in cause.ruled_out_by.items()},
         "told_apart_from": {r.cause: {"by": r.by, "because": Wording().text(r.because)} for r in cause.told_apart_from},

@@ -27,7 +27,8 @@ stage: {first}                    # where the mistake is made: {stages}
 how_common: 3                     # 1 rare, 5 very common, among batches of this family that go wrong
 why:                              # a chain: each sentence causes the next, from the mistake to what is seen
   - TODO what was done, and what it does at once
-  - TODO what follows from that
+  - says: TODO what follows from that
+    seen_as: {{todo_sign: todo_answer}}   # where this link can be seen, felt or measured; one answer or a list
   - TODO what the person sees in the end
 # Imagine ten batches with this cause: rarely is none of them, sometimes 2, about-half 5, usually 8, nearly-always all.
 shows_as:

@@ -234,7 +234,10 @@ def _print_marks(marks: Marks) -> None:
         print_text(f"{point.name} {point.got}/{point.most}: {point.say}", "  ")
     for name, chain in zip(marks.cause_names, marks.chains, strict=True):
         print_text(f"What went wrong: {name}")
-        print_list(chain)
+        for number, link in enumerate(chain, 1):
+            print_text(link.text, "  ", f"{number}. ")
+            if link.seen_words:
+                print_text(f"The batch showed: {link.seen_words}", "     ")
     if marks.parts:
         print_text(f"What parts it from “{marks.named_name}”: {marks.parts}")
     if marks.steps:

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from troubleshoot.inference.facts import CompiledRule, Fact, Pattern
-from troubleshoot.knowledge.model import Condition, Family, Rule
+from troubleshoot.knowledge.model import Family
+from troubleshoot.knowledge.rule import Condition, Rule
 
 #: How an answer is known: seen now, or only remembered.
 WITNESS, MEMORY = "witness", "memory"

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from troubleshoot.advice.chain import ChainLink
 from troubleshoot.advice.wording import Wording
 from troubleshoot.interview.state import State
 from troubleshoot.knowledge.model import Family, RuleBase, Vocabulary
@@ -79,7 +80,7 @@ class Entry:
     facts: tuple[str, ...]
     file: str
     line: int
-    chain: tuple[str, ...] = ()
+    chain: tuple[ChainLink, ...] = ()
     parts: tuple[Part, ...] = ()
     beside: tuple[Part, ...] = ()
     cases: tuple[WrittenCase, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 
+from troubleshoot.advice.chain import chain_of
 from troubleshoot.inference.examples import case_of
 from troubleshoot.interview.describe import cost_words, drawing, said
 from troubleshoot.interview.library import (
@@ -64,7 +65,7 @@ def _cause(library: Library, cause_id: str) -> Entry:
         facts=tuple(facts),
         file=file,
         line=line,
-        chain=tuple(text(link) for link in cause.why),
+        chain=chain_of(family, cause, library.wording),
         parts=_some(
             Part("How it shows", tuple(_shows(library, sign, levels) for sign, levels in signs)),
             Part("What rules it out", tuple(_rules_out(library, s, a) for s, a in cause.ruled_out_by.items())),

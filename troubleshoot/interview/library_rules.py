@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from troubleshoot.interview.library import CAUSE, CAUTION, FAULT, REMEDY, RULE, SIGN, Item, Library, Part
-from troubleshoot.knowledge.model import Conclusion, Condition, Rule
+from troubleshoot.knowledge.rule import Conclusion, Condition, Rule
 
 #: What a conclusion does, in words, and the kind of entry that it names.
 _THEN = {

@@ -15,16 +15,14 @@ from troubleshoot.knowledge.model import (
     Band,
     Cause,
     Caution,
-    Conclusion,
-    Condition,
     Example,
     FamilyHeader,
     Fault,
+    Link,
     Measure,
     Quantity,
     Remedy,
     Rival,
-    Rule,
     Sign,
     Source,
     Stage,
@@ -32,6 +30,7 @@ from troubleshoot.knowledge.model import (
     WorkedOut,
 )
 from troubleshoot.knowledge.places import PathKey
+from troubleshoot.knowledge.rule import Conclusion, Condition, Rule
 from troubleshoot.knowledge.words import kept_words
 from troubleshoot.knowledge.yamlread import Document
 
@@ -161,7 +160,7 @@ def cause(document: Document, frequency: Frequency) -> Cause:
         name=data["name"],
         stage=data["stage"],
         how_common=data["how_common"],
-        why=tuple(data["why"]),
+        links=tuple(link(entry) for entry in data["why"]),
         shows_as={
             key: {answer: frequency[word] for answer, word in answers.items()}
             for key, answers in data["shows_as"].items()
@@ -176,6 +175,13 @@ def cause(document: Document, frequency: Frequency) -> Cause:
         nothing_wrong=data.get("nothing_wrong", False),
         place=document.place(("cause",)),
     )
+
+
+def link(data: str | Mapping[str, Any]) -> Link:
+    """Build one link of a chain: a sentence alone, or a sentence and what is seen of it."""
+    if isinstance(data, str):
+        return Link(data)
+    return Link(data["says"], {sign: _listed(answers) for sign, answers in data["seen_as"].items()})
 
 
 def example(document: Document, path: PathKey, data: Mapping[str, Any]) -> Example:

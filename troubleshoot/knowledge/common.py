@@ -75,6 +75,7 @@ class Shelf:
             return replace(
                 cause,
                 how_common=data.get("how_common", cause.how_common),
+                links=(*cause.links, *(build.link(entry) for entry in data.get("why", ()))),
                 shows_as={**cause.shows_as, **shows},
                 ruled_out_by={**cause.ruled_out_by, **ruled_out},
                 told_apart_from=(*cause.told_apart_from, *rivals),

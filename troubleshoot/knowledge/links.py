@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from troubleshoot.kitchen import registry
-from troubleshoot.knowledge.model import Cause, Condition, Family, Fault, Remedy, Rule, RuleBase, Sign
+from troubleshoot.knowledge.model import Cause, Family, Fault, Remedy, RuleBase, Sign
+from troubleshoot.knowledge.rule import Condition, Rule
 from troubleshoot.problems import Place, Problem, choose_from
 
 #: Numbers that a rule may ask about beside measured signs and batch figures.
@@ -171,6 +172,9 @@ class _FamilyLinks:
             return self.rulebase.places.of_cause(cause.place, also, cause.id, *path)
 
         yield from self._known(cause.stage, self.stages, "stage", at("stage"), subject)
+        for index, link in enumerate(cause.links):
+            for sign, answer in link.shown:
+                yield from self._answer(sign, answer, at("why", index, "seen_as", sign), subject)
         for sign, levels in cause.shows_as.items():
             for answer in levels:
                 yield from self._answer(sign, answer, at("shows_as", sign, answer), subject)

@@ -17,13 +17,13 @@ from troubleshoot.knowledge.model import (
     FamilyHeader,
     Fault,
     Remedy,
-    Rule,
     RuleBase,
     Sign,
     Source,
     Vocabulary,
 )
 from troubleshoot.knowledge.places import Places
+from troubleshoot.knowledge.rule import Rule
 from troubleshoot.knowledge.yamlread import Document
 from troubleshoot.problems import Place, Problem, choose_from
 

@@ -12,11 +12,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from troubleshoot.knowledge.places import Places
+from troubleshoot.knowledge.rule import NOWHERE, Rule
 from troubleshoot.knowledge.words import KeptWord
 from troubleshoot.problems import Place
-
-#: The place of what was made by hand and stands in no file.
-NOWHERE = Place("")
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +155,19 @@ class Example:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """One link of a chain of why: what happens, and the answers to signs, sign by sign, in which it can be seen."""
+
+    says: str
+    seen_as: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    @property
+    def shown(self) -> tuple[tuple[str, str], ...]:
+        """The (sign, answer) in which it can be seen, in the order written."""
+        return tuple((sign, answer) for sign, answers in self.seen_as.items() for answer in answers)
+
+
+@dataclass(frozen=True, slots=True)
 class Cause:
     """A mistake or circumstance, how it leads to what is seen, and how often it shows as what."""
 
@@ -164,7 +175,7 @@ class Cause:
     name: str
     stage: str
     how_common: int
-    why: tuple[str, ...]
+    links: tuple[Link, ...]
     shows_as: Mapping[str, Mapping[str, float]]
     ruled_out_by: Mapping[str, tuple[str, ...]]
     told_apart_from: tuple[Rival, ...]
@@ -173,6 +184,11 @@ class Cause:
     examples: tuple[Example, ...]
     nothing_wrong: bool = False
     place: Place = NOWHERE
+
+    @property
+    def why(self) -> tuple[str, ...]:
+        """What the links say, from the mistake to what is seen."""
+        return tuple(link.says for link in self.links)
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,50 +225,6 @@ class Remedy:
     amounts: tuple[Amounts, ...] = ()
     urgent: bool = False
     place: Place = NOWHERE
-
-
-@dataclass(frozen=True, slots=True)
-class Condition:
-    """One line of a rule's ``when``.
-
-    ``about`` is the kind of fact (sign, number, finding, suspect, fault, stage, remedy);
-    ``name`` its id; ``values`` the answers or standings that satisfy it; the two bounds hold for numbers.
-    """
-
-    about: str
-    name: str
-    values: tuple[str, ...] = ()
-    at_least: float | None = None
-    below: float | None = None
-    place: Place = NOWHERE
-
-
-@dataclass(frozen=True, slots=True)
-class Conclusion:
-    """One line of a rule's ``then``.
-
-    ``kind`` is rule_out, finding, answer, offer, bar or caution; ``name`` what it concludes;
-    ``value`` the answer for ``answer``; ``say`` the words for a finding.
-    """
-
-    kind: str
-    name: str
-    value: str | None = None
-    say: str | None = None
-    place: Place = NOWHERE
-
-
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """A plain rule: when all conditions hold, these conclusions follow, because."""
-
-    id: str
-    when: tuple[Condition, ...]
-    then: tuple[Conclusion, ...]
-    because: str
-    sources: tuple[str, ...]
-    place: Place = NOWHERE
-    because_place: Place = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)

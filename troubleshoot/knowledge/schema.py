@@ -61,7 +61,8 @@ def _explain(document: Document, error: ValidationError) -> Iterator[Problem]:
             if key not in value:
                 yield problem(f"the key '{key}' is missing", f"add '{key}:'")
     elif keyword == "type":
-        yield problem(f"{_shown(value)} is not {_type_name(str(limit))}", f"write {_type_name(str(limit))}")
+        wanted = " or ".join(_type_name(name) for name in ([limit] if isinstance(limit, str) else limit))
+        yield problem(f"{_shown(value)} is not {wanted}", f"write {wanted}")
     elif keyword == "enum":
         choices = [str(choice) for choice in limit]
         yield problem(f"{_shown(value)} is not one of the words that can stand here", choose_from(str(value), choices))

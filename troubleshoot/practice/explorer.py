@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from troubleshoot.advice.chain import ChainLink, chain_of
 from troubleshoot.advice.wording import Wording
 from troubleshoot.errors import CaseError
 from troubleshoot.inference.reason import Reasoner
@@ -80,7 +81,7 @@ class MistakeView:
     name: str
     stage: str
     common: str
-    chain: tuple[str, ...]
+    chain: tuple[ChainLink, ...]
     signs: tuple[StageSigns, ...]
     complaints: tuple[tuple[str, str, str], ...]
     excluded: tuple[tuple[str, str, str, str], ...]
@@ -193,7 +194,7 @@ class Explorer:
             name=self.wording.text(cause.name),
             stage=self._stage(cause.stage),
             common=self.words.common(cause.how_common),
-            chain=tuple(self.wording.text(link) for link in cause.why),
+            chain=chain_of(self.family, cause, self.wording),
             signs=self._signs_of(cause),
             complaints=tuple((f.id, self.wording.text(f.say), self.words.often(f.causes[cause_id])) for f in faults),
             excluded=tuple(

@@ -57,7 +57,10 @@ class ExplorerWords:
         yield tr("Made at: {0}. How common: {1}.").format(view.stage, view.common)
         yield tr("What it does:")
         for number, link in enumerate(view.chain, 1):
-            yield f"  {number}. {link}"
+            yield f"  {number}. {link.text}"
+            for showing in link.shows:
+                said = tr("Seen as: {0} ({1})").format(showing.words, self.often(showing.share))
+                yield f"     {said}"
         yield tr("How it shows:")
         for group in view.signs:
             yield f"  {group.stage}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from troubleshoot.advice.chain import chain_of
 from troubleshoot.advice.wording import Wording
 from troubleshoot.inference.questions import Worth
 from troubleshoot.inference.reason import Conclusion, Reasoner
@@ -67,7 +68,7 @@ class _Marking:
             steps=self._steps(),
             causes=case.causes,
             cause_names=tuple(self._name(cause) for cause in case.causes),
-            chains=tuple(tuple(self.wording.text(link) for link in self.family.causes[c].why) for c in case.causes),
+            chains=tuple(chain_of(self.family, self.family.causes[c], self.wording, case.shows) for c in case.causes),
             named=self.done.cause,
             named_name=self._name(self.done.cause),
             parts=""

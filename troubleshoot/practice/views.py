@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from troubleshoot.advice.chain import ChainLink
+
 
 @dataclass(frozen=True, slots=True)
 class Story:
@@ -161,7 +163,8 @@ class StepReview:
 class Marks:
     """A finished round, marked.  ``total`` of 100; ``passed`` needs the right cause.
 
-    ``causes`` and ``chain`` say what was really at work.  ``said`` is one line for the top.
+    ``causes`` and ``chains`` say what was really at work, with what the batch showed of each link.  ``said`` is one
+    line for the top.
     ``minutes``/``pieces`` are the learner's looks, ``program_*`` the program's on the same batch; ``saved`` likewise.
     """
 
@@ -173,7 +176,7 @@ class Marks:
     steps: tuple[StepReview, ...]
     causes: tuple[str, ...]
     cause_names: tuple[str, ...]
-    chains: tuple[tuple[str, ...], ...]
+    chains: tuple[tuple[ChainLink, ...], ...]
     named: str
     named_name: str
     parts: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -10,6 +10,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from troubleshoot.advice import report
+from troubleshoot.advice.chain import ChainLink
 from troubleshoot.advice.remedies import RemedyAdvice
 from troubleshoot.advice.verdict import CautionLine, Verdict, Weighed
 from troubleshoot.advice.wording import percent
@@ -194,7 +195,7 @@ class VerdictPage(Page):
         named = (
             self.tr("Why") if report.names_its_cause(verdict) else self.tr("If it is “{0}”").format(verdict.headline)
         )
-        content.add(Text(named, "title"), Chain(verdict.chain))
+        content.add(Text(named, "title"), self._chain(verdict.chain))
         if verdict.evidence_for:
             content.add(self._section(self.tr("What speaks for it"), lambda: _weights(verdict.evidence_for)))
         if verdict.evidence_against:
@@ -208,6 +209,11 @@ class VerdictPage(Page):
             content.add(self._section(title, lambda: self._trace(verdict)))
         if verdict.sources:
             content.add(self._section(self.tr("Sources"), lambda: _sources(verdict)))
+
+    def _chain(self, links: Sequence[ChainLink]) -> Chain:
+        """Return the chain, with what was seen of each link below it."""
+        notes = [self.tr("Seen here: {0}").format(link.seen_words) if link.seen_words else "" for link in links]
+        return Chain([link.text for link in links], notes)
 
     def _ruled_out(self, verdict: Verdict) -> QWidget:
         panel = Panel()

@@ -83,7 +83,9 @@ class MarkedPage(PracticePage):
     def _at_work(self, column: Column, marks: Marks) -> None:
         column.add(Text(self.tr("What was at work"), "title"))
         for name, chain in zip(marks.cause_names, marks.chains, strict=True):
-            column.add(Chain((name, *chain)))
+            said = self.tr("The batch showed: {0}")
+            showed = [said.format(link.seen_words) if link.seen_words else "" for link in chain]
+            column.add(Chain([name, *(link.text for link in chain)], ["", *showed]))
         if marks.parts:
             column.add(Text(marks.parts))
 

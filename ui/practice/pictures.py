@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from troubleshoot.practice.explorer import (
     AnswerView,
@@ -25,12 +25,16 @@ MISTAKE, SIGN, FAULT = "mistake", "sign", "fault"
 
 def of_mistake(view: MistakeView, tr: Translate) -> LinkPicture:
     """Return the picture of what a mistake does: its links, the signs by stage, and what people say."""
-    groups = [SpotGroup(group.stage, _signs(group, tr)) for group in view.signs]
+    made_by = _made_by(view)
+    groups = [SpotGroup(group.stage, _signs(group, made_by, tr)) for group in view.signs]
     said = tuple(Spot(f"{FAULT} {fault}", say, often) for fault, say, often in view.complaints)
     if said:
         groups.append(SpotGroup(tr("What people say"), said))
     title = tr("What it does: {0}").format(view.name)
-    return LinkPicture((view.name, *view.chain), groups, title, view.text)
+    links = [f"{number}. {link.text}" for number, link in enumerate(view.chain, 1)]
+    seen = tr("Seen as: {0}")
+    notes = [seen.format(link.shown_words) if link.shows else "" for link in view.chain]
+    return LinkPicture((view.name, *links), groups, title, view.text, ("", *notes))
 
 
 def of_complaint(view: FishboneView, tr: Translate) -> Fishbone:
@@ -67,8 +71,17 @@ def of_two(view: CompareView, tr: Translate) -> Parting:
     return Parting((first, second), spots, title, view.text)
 
 
-def _signs(group: StageSigns, tr: Translate) -> tuple[Spot, ...]:
-    """Return a spot for each sign: the answer it shows most on top, its other answers below."""
+def _made_by(view: MistakeView) -> dict[str, list[int]]:
+    """Return the numbers of the links that make each sign."""
+    made: dict[str, list[int]] = {}
+    for number, link in enumerate(view.chain, 1):
+        for sign in dict.fromkeys(showing.sign for showing in link.shows):
+            made.setdefault(sign, []).append(number)
+    return made
+
+
+def _signs(group: StageSigns, made_by: Mapping[str, list[int]], tr: Translate) -> tuple[Spot, ...]:
+    """Return a spot for each sign: the answer it shows most on top, its other answers and its links below."""
     by_sign: dict[str, list[SignLink]] = {}
     for link in group.signs:
         by_sign.setdefault(link.sign, []).append(link)
@@ -78,6 +91,8 @@ def _signs(group: StageSigns, tr: Translate) -> tuple[Spot, ...]:
         lines = [first.ask, _often(first, tr)]
         if others:
             lines.append(tr("Or: {0}").format("; ".join(f"{o.say} ({_often(o, tr)})" for o in others)))
+        if sign in made_by:
+            lines.append(tr("By link {0}").format(", ".join(map(str, made_by[sign]))))
         said = f"{first.ask} {first.say}: {'. '.join(lines[1:])}"
         spots.append(Spot(f"{SIGN} {sign}", first.say, "\n".join(lines), first.share, said))
     return tuple(spots)

@@ -40,7 +40,7 @@ class Fishbone(Picture):
             _Rib(GroupTitle(g.title, self), [self.node(s) for s in g.spots], QPointF(), QPointF(), QPointF())
             for g in groups
         ]
-        self.head = ChainBox(1, 1, head, self)
+        self.head = ChainBox(1, 1, head, parent=self)
         self.head.setAccessibleName(self.tr("What is seen: {0}").format(head))
         self.reach([*(node for rib in self._ribs for node in rib.nodes), self.head])
         self._spine = 0.0

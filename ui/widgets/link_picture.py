@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from ui.style import tokens
 from ui.style.sheet import look
-from ui.widgets.chain import ChainBox
+from ui.widgets.chain import chain_boxes
 from ui.widgets.picture import GroupTitle, Node, Picture, SpotGroup, least_width, line_pen, paint_arrow
 
 
@@ -18,10 +18,16 @@ class LinkPicture(Picture):
     """The links of a chain from the mistake on, and from the last of them a trunk to the signs of each stage."""
 
     def __init__(
-        self, links: Sequence[str], groups: Sequence[SpotGroup], title: str, words: str, parent: QWidget | None = None
+        self,
+        links: Sequence[str],
+        groups: Sequence[SpotGroup],
+        title: str,
+        words: str,
+        notes: Sequence[str] = (),
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(title, words, parent)
-        self.links = [ChainBox(place, len(links), text, self) for place, text in enumerate(links, 1)]
+        self.links = chain_boxes(links, notes, self)
         self.groups: list[tuple[GroupTitle, list[Node]]] = [
             (GroupTitle(group.title, self), [self.node(spot) for spot in group.spots]) for group in groups
         ]

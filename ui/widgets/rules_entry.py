@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
+from troubleshoot.advice.chain import ChainLink
 from troubleshoot.interview.library import Entry, Item, Part, WrittenCase
 from ui import drawings
 from ui.style import tokens
@@ -49,7 +50,7 @@ class EntryView(Column):
         if entry.drawing is not None:
             main.add(self._drawing(entry))
         if entry.chain:
-            main.add(Text(self.tr("How it comes about"), "heading"), Chain(entry.chain))
+            main.add(Text(self.tr("How it comes about"), "heading"), self._chain(entry.chain))
         for part in entry.parts:
             main.add(self._part(part))
         self._cases(side, entry)
@@ -61,6 +62,10 @@ class EntryView(Column):
         side.column.addStretch(1)
         self.columns = TwoColumns(main, side)
         self.add(self.columns)
+
+    def _chain(self, links: Sequence[ChainLink]) -> Chain:
+        notes = [self.tr("Seen as: {0}").format(link.shown_words) if link.shows else "" for link in links]
+        return Chain([link.text for link in links], notes)
 
     def _drawing(self, entry: Entry) -> QLabel:
         shown = QLabel()

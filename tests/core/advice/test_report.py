@@ -40,7 +40,7 @@ def test_the_whole_report_holds_chain_evidence_and_sources(over_egged: Verdict):
     for words in (
         over_egged.headline,
         "50 g",
-        *over_egged.chain,
+        *(link.text for link in over_egged.chain),
         *(w.said for w in over_egged.evidence_for),
         over_egged.sources[0].title,
     ):

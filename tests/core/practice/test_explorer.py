@@ -83,7 +83,11 @@ def test_texts_say_what_the_pictures_show(explorer: Explorer):
     family = explorer.family
     for cause in family.causes:
         view = explorer.mistake(cause)
-        shown = [view.name, *view.chain, *(x for g in view.signs for s in g.signs for x in (s.ask, s.say, s.often))]
+        shown = [
+            view.name,
+            *(link.text for link in view.chain),
+            *(x for g in view.signs for s in g.signs for x in (s.ask, s.say, s.often)),
+        ]
         assert all(words in view.text for words in shown)
     for sign in family.signs:
         seen = explorer.sign(sign)
@@ -121,6 +125,6 @@ def test_what_is_unknown_is_refused_with_the_nearest(shelf: Shelf):
 def test_an_open_door_lets_the_shells_sink(shelf: Shelf):
     """By hand: the door's chain begins with cool air, and its surest sign is the sinking in the oven."""
     view = Explorer(shelf.reasoner("choux")).mistake("door_opened")
-    assert "air" in view.chain[0]
+    assert "air" in view.chain[0].text
     surest = {(s.sign, s.answer) for g in view.signs for s in g.signs if s.often == "nearly always" and not s.normal}
     assert ("sank_when", "in_oven") in surest
