@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -65,3 +67,28 @@ def test_a_case_with_such_words_comes_out_as_it_went_in(
     assert json.loads(Path("back.jsonl").read_text(encoding="utf-8")) == sent
     assert command(["book", "check"]) == 0
     assert "2 cases, all whole" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "planted",
+    [
+        "CREATE TRIGGER forget AFTER INSERT ON cases BEGIN DELETE FROM cases; END",
+        "CREATE VIEW shown AS SELECT * FROM cases WHERE family <> 'choux'",
+    ],
+    ids=["a trigger", "a view"],
+)
+def test_a_book_that_would_act_by_itself_is_not_opened(
+    planted: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+):
+    """A book somebody sent is refused when it holds what could change cases unseen, and is left as it was."""
+    book = tmp_path / "sent.db"
+    monkeypatch.setenv("BATCHMEND_BOOK", str(book))
+    assert command(["book", "add", str(CASE)]) == 0
+    with contextlib.closing(sqlite3.connect(book)) as planting:
+        planting.execute(planted)
+        planting.commit()
+    capsys.readouterr()
+    assert command(["book", "add", str(CASE)]) == 2
+    assert "triggers or views" in capsys.readouterr().err
+    with contextlib.closing(sqlite3.connect(book)) as left:
+        assert left.execute("SELECT count(*) FROM cases").fetchone() == (1,)

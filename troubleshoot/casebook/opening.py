@@ -98,9 +98,12 @@ def _open_file(path: Path, wait_s: float) -> Engine:
     try:
         with engine.connect() as connection:
             mark = connection.exec_driver_sql("PRAGMA application_id").scalar_one()
-            tables = connection.exec_driver_sql("SELECT count(*) FROM sqlite_master").scalar_one()
-            if mark != APPLICATION_ID or not tables:
+            kinds = set(connection.exec_driver_sql("SELECT DISTINCT type FROM sqlite_master").scalars())
+            if mark != APPLICATION_ID or "table" not in kinds:
                 raise damaged(str(path), "the file is not a case book")
+            if kinds - {"table", "index"}:
+                # Whoever sends such a file could let it change or leave out cases behind our back.
+                raise damaged(str(path), "the file holds triggers or views, which no case book of ours has")
             form = _form(connection)
             _refuse_unknown(str(path), form)
             connection.rollback()
