@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 from busy_kitchen import IN_HAND, WRITING, Kitchen, written
-from surroundings import CASE, command, contents
+from surroundings import CASE, command, contents, without_rights
 
 from troubleshoot import atomic, settings
 from troubleshoot.inference.facts import Given
@@ -75,19 +73,6 @@ def test_folders_that_cannot_be_made_are_said_or_passed_over(
         monkeypatch.setenv(name, str(blocked / "x"))
     assert command(["diagnose", str(CASE)]) == 0
     assert "More egg went in" in capsys.readouterr().out
-
-
-@contextmanager
-def without_rights() -> Iterator[None]:
-    """Be somebody whom the rights of files bind, also when the tests run as root."""
-    if os.geteuid() != 0:
-        yield
-        return
-    os.seteuid(65534)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 @pytest.fixture

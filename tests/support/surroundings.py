@@ -88,3 +88,16 @@ def full_disk(room_bytes: int = 0) -> Iterator[None]:
         yield
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+
+
+@contextlib.contextmanager
+def without_rights() -> Iterator[None]:
+    """Be somebody whom the rights of files bind, also when the tests run as root."""
+    if os.geteuid() != 0:
+        yield
+        return
+    os.seteuid(65534)
+    try:
+        yield
+    finally:
+        os.seteuid(0)

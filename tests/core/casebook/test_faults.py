@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 import tempfile
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 from small_records import record
 from sqlalchemy import event
+from surroundings import without_rights
 
 from troubleshoot import cli
 from troubleshoot.casebook import entry
@@ -71,19 +71,6 @@ def test_a_case_waits_while_the_disk_is_full(path: Path):
         assert book.get("case100") == big
         assert book.count() == 62
     assert list(entry.waiting_folder().iterdir()) == []
-
-
-@contextmanager
-def without_rights() -> Iterator[None]:
-    """Be somebody whom the rights of files bind, also when the tests run as root."""
-    if os.geteuid() != 0:
-        yield
-        return
-    os.seteuid(65534)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 @pytest.fixture
