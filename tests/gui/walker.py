@@ -7,13 +7,17 @@ the case on disk must be the case on show.  Prints what was done where, or the l
 from __future__ import annotations
 
 import argparse
+import functools
+import importlib
 import json
 import os
+import pkgutil
 import random
 import sys
 import tempfile
 import traceback
 from collections import Counter, deque
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -27,6 +31,7 @@ from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QFileDialog, QLineEdit, QWidget
 
+import ui
 from troubleshoot import settings as kept_settings
 from troubleshoot.interview.state import State
 from troubleshoot.interview.store import from_data
@@ -246,7 +251,35 @@ class Walk:
             raise AssertionError(f"{what}\nafter, the last one last:\n  {done}")
 
 
-def walk(family: str | None, actions: int, seed: int, only_case: bool, scratch: Path) -> Counter[str]:
+def tell_of_handlers(said: list[str]) -> None:
+    """Add to ``said`` what is raised in an event handler of the window.
+
+    QTest sends events from Python, and PySide ends the process on what is raised in a handler then.
+    """
+
+    def told(handler: Callable[..., object]) -> Callable[..., object]:
+        @functools.wraps(handler)
+        def handle(*arguments: object) -> object:
+            try:
+                return handler(*arguments)
+            except Exception as error:
+                said.append("".join(traceback.format_exception(error)))
+                return None
+
+        return handle
+
+    for module in pkgutil.walk_packages(ui.__path__, "ui."):  # places are made when they are first gone to
+        importlib.import_module(module.name)
+    kinds = [QWidget]
+    for kind in kinds:
+        kinds += kind.__subclasses__()
+        if kind.__module__.startswith("ui."):
+            for name, handler in list(vars(kind).items()):
+                if name.endswith("Event"):
+                    setattr(kind, name, told(handler))
+
+
+def walk(family: str | None, actions: int, seed: int, only_case: bool, scratch: Path, said: list[str]) -> Counter[str]:
     """Open a window, walk in it, and return how often each kind of thing was done where."""
     kept_settings.save(replace(Settings(theme="light", welcomed=True)))
     window = make_window()
@@ -254,7 +287,7 @@ def walk(family: str | None, actions: int, seed: int, only_case: bool, scratch: 
     window.activateWindow()
     QTest.qWaitForWindowActive(window)
     window.case.take_focus()
-    one = Walk(window, random.Random(f"{seed} {family}"), scratch, family, only_case)
+    one = Walk(window, random.Random(f"{seed} {family}"), scratch, family, only_case, said)
     try:
         one.go(actions)
     finally:
@@ -277,9 +310,11 @@ def main() -> int:
         window = make_window()
         families = [tile.family for tile in window.desk.interview.tiles()]
         wanted = families if arguments.family == "all" else [arguments.family]
+        said: list[str] = []
+        tell_of_handlers(said)
         for family in wanted:
             try:
-                done = walk(family, arguments.actions, arguments.seed, arguments.only_case, Path(place))
+                done = walk(family, arguments.actions, arguments.seed, arguments.only_case, Path(place), said)
             except AssertionError as error:
                 print(f"{family}, seed {arguments.seed}: {error}")
                 return 1
