@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication
 from troubleshoot import settings as kept_settings
 from ui.desk import Desk, Trouble
 from ui.style import sheet
+from ui.sweep import Sweeper
 from ui.window import Window
 
 if TYPE_CHECKING:
@@ -62,6 +63,7 @@ def save_card(card: FaultCard, path: Path) -> None:
 def main(rules: Path | None = None, argv: Sequence[str] = ()) -> int:
     """Open the window and stay until it is closed; return the exit code."""
     app = application(argv)
+    Sweeper(app)
     window = make_window(rules, wait=False)
 
     def say(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from troubleshoot import settings as kept_settings
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.settings import Settings
 from ui.app import make_window
+from ui.sweep import Sweeper
 from ui.widgets.basic import Button, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import Sheet
@@ -130,7 +132,19 @@ def shared_shelf() -> Shelf:
     """Return the shelf of the shipped rules, read once for all tests."""
     if not _shelf:
         _shelf.append(Shelf(RULES))
+        gc.freeze()  # what all tests share is not looked through again after each of them
     return _shelf[0]
+
+
+@pytest.fixture(autouse=True)
+def _swept(qapp) -> Iterator[None]:
+    """A window is swept up where it was made, as in the program, and before the next test begins."""
+    sweeper = Sweeper(qapp)
+    yield
+    sweeper.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    gc.collect()
+    gc.enable()
 
 
 @pytest.fixture(autouse=True)
