@@ -127,10 +127,24 @@ def _rule_outs(family: Family) -> Iterator[CompiledRule]:
 
 
 def _not_yet(family: Family) -> Iterator[CompiledRule]:
-    """What is noticed at a stage can hardly come from a later one (the complaint may be carelessly named)."""
+    """What is noticed at a stage can hardly come from a later one (the complaint may be carelessly named).
+
+    A later cause that a complaint of the stage lists is not doubted: it is complained of there all the same.
+    """
     header = family.header
     for number, stage in enumerate(header.stages):
-        later = [cause.id for cause in family.causes.values() if header.stage_index(cause.stage) > number]
+        listed = {
+            cause
+            for fault in family.faults.values()
+            if fault.stage == stage.id
+            for precise in (fault, *(family.faults[covered] for covered in fault.covers))
+            for cause in precise.causes
+        }
+        later = [
+            cause.id
+            for cause in family.causes.values()
+            if header.stage_index(cause.stage) > number and cause.id not in listed
+        ]
         if later:
             yield CompiledRule(
                 key=f"not_yet:{stage.id}",
