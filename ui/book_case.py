@@ -13,6 +13,7 @@ from troubleshoot.casebook.names import NO_CAUSE
 from troubleshoot.casebook.record import Outcome, Record
 from troubleshoot.casebook.shown import CaseView
 from troubleshoot.casebook.valid import MOST_NOTE
+from ui.book_pictures import CasePictures
 from ui.practice.base import FoundCards
 from ui.style import tokens
 from ui.style.sheet import look
@@ -42,6 +43,8 @@ class CasePanel(Column):
             self.add(Text(self.tr("This case is invented."), "strong"))
         main, side = Column(gap=tokens.GAP), Column(gap=tokens.GAP)
         main.add(self._right(), self._took(), self._done())
+        if view.pictures:
+            main.add(CasePictures(view.pictures))
         main.column.addStretch(1)
         side.add(self._about())
         side.column.addStretch(1)

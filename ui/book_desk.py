@@ -15,8 +15,6 @@ from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
-from troubleshoot.interview.clock import Clock
-from troubleshoot.interview.state import State
 from ui.rules_watch import Background
 
 if TYPE_CHECKING:
@@ -48,12 +46,10 @@ class BookDesk(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.clock = Clock()
         #: Whether the place of the book shows the demo book.
         self.demo = False
         #: The last case that was put in, by the id it has in the book.
         self.put = ""
-        self._noted = ""
         self._background = Background(self)
         self._heed: Heed | None = None
         self._asked_for_habits = False
@@ -82,12 +78,9 @@ class BookDesk(QObject):
 
     # -- a case goes in ----------------------------------------------------------------
 
-    def note(self, case_id: str, session: Session, settings: Settings) -> None:
-        """Note when things were said in the case in hand; a new case begins by what the book has taught."""
+    def begin(self, session: Session, settings: Settings) -> None:
+        """Let a new case begin by what the book has taught."""
         state = session.state
-        if case_id != self._noted:
-            self._noted, self.clock = case_id, Clock()
-        self.clock.note(state)
         if state.family is not None and not self._asked_for_habits:
             self._asked_for_habits = True
             self.learn(session, settings)
@@ -103,7 +96,7 @@ class BookDesk(QObject):
         from troubleshoot.casebook import entry
         from troubleshoot.casebook.lines import to_line
 
-        record = record_in_hand(case_id, session, self.clock, settings)
+        record = record_in_hand(case_id, session, settings)
         with contextlib.suppress(OSError):
             # Where it cannot be kept, the book may still take it, and says so where it cannot.
             atomic.write_text(entry.waiting_folder() / f"{record.id}.json", to_line(record) + "\n")
@@ -141,7 +134,7 @@ class BookDesk(QObject):
 
     def seen(self, case_id: str, session: Session, settings: Settings, then: Callable[[object], None]) -> None:
         """Look for past cases like the one in hand; ``then`` gets their lines, or the error."""
-        record = record_in_hand(case_id, session, self.clock, settings)
+        record = record_in_hand(case_id, session, settings)
         reasoner = session.reasoner
 
         def look() -> tuple[NearLine, ...]:
@@ -159,19 +152,19 @@ class BookDesk(QObject):
         self.do(look, then)
 
 
-def record_in_hand(case_id: str, session: Session, clock: Clock, settings: Settings) -> Record:
+def record_in_hand(case_id: str, session: Session, settings: Settings) -> Record:
     """Return the case in hand as it goes into the book."""
     from troubleshoot.casebook.concluded import record_of
 
     now = datetime.now(UTC)
-    state: State = session.state
+    state = session.state
     return record_of(
         session.conclusion,
         case_id[:ID_CHARACTERS],
-        clock.begun or now,
+        state.begun or now,
         now,
         session.rules_version,
-        clock.answered,
+        state.times,
         state.pictures,
         settings.kitchen,
         settings.role,

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
+from typing import cast
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
-from troubleshoot.casebook import demo, demobook, exchange
+from troubleshoot.casebook import demo, demobook
 from troubleshoot.casebook.errors import BookError
 from troubleshoot.casebook.figures import CauseRow
 from troubleshoot.casebook.record import Record
@@ -52,9 +53,10 @@ class BookPlace(Page):
         self._brought: object = None
         self._asked = 0
         self._stay = False
+        self._learns = desk.settings.learn
         desk.restyled.connect(lambda: self.enter(stay=True))
         desk.book.changed.connect(self.read)
-        desk.changed.connect(self._read_first)
+        desk.changed.connect(self._follow)
         self.read()
 
     # -- going about -------------------------------------------------------------------
@@ -109,10 +111,13 @@ class BookPlace(Page):
         }
         book.do(jobs.get(self.at.view, partial(book_read.added, book, shelf, wanted)), partial(self._show, self._asked))
 
-    def _read_first(self) -> None:
-        """Read as soon as the rule base is there."""
+    def _follow(self) -> None:
+        """Read as soon as the rule base is there; show what was switched in the settings."""
         if not self._asked:
             self.read()
+        elif self._learns != self.desk.settings.learn:
+            self._learns = self.desk.settings.learn
+            self.enter(stay=True)
 
     def _show(self, asked: int, brought: object) -> None:
         if asked != self._asked:
@@ -300,7 +305,6 @@ class BookPlace(Page):
     def switch_learning(self, learns: bool) -> None:
         """Let the ranking heed this kitchen, or the rules alone."""
         self.desk.set_settings(replace(self.desk.settings, learn=learns))
-        self.enter(stay=True)
 
     # -- taking away -------------------------------------------------------------------
 
@@ -318,14 +322,8 @@ class BookPlace(Page):
 
     def export_to(self, path: Path) -> None:
         """Write the cases that fit, as a table where the name ends in .csv; what goes wrong is said."""
-        book, wanted = self.desk.book, self.chosen.filter()
-        write = exchange.write_table if path.suffix.casefold() == ".csv" else exchange.write_lines
-
-        def job() -> int:
-            with book.open_shown() as opened, exchange.new_file(path) as stream:
-                return write(opened.each(wanted), stream)
-
-        book.do(job, partial(self._exported, path))
+        job = partial(book_read.exported, self.desk.book, self.chosen.filter(), path)
+        self.desk.book.do(job, partial(self._exported, path))
 
     def _exported(self, path: Path, brought: object) -> None:
         kept = self.tr("The book is as it was.")
@@ -341,7 +339,10 @@ class BookPlace(Page):
         elif isinstance(brought, Exception):
             raise brought
         else:
-            self.told = self.tr("Cases written: {0}. They are in {1}.").format(brought, path)
+            written, pictures = cast("tuple[int, int]", brought)
+            self.told = self.tr("Cases written: {0}. They are in {1}.").format(written, path)
+            if pictures:
+                self.told += " " + self.tr("Pictures are named in it, not held.")
             self.enter(stay=True)
 
     # -- the demo book -----------------------------------------------------------------

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from troubleshoot.advice.wording import Wording
+from troubleshoot.casebook import exchange
+from troubleshoot.casebook.entry import picture
 from troubleshoot.casebook.figures import Figures, figures
 from troubleshoot.casebook.filters import Filter
 from troubleshoot.casebook.habits import Learnt, learnt
@@ -97,7 +100,7 @@ def _held(book: Book) -> tuple[int, int]:
 def opened(desk: BookDesk, shelf: Shelf, wording: Wording, case_id: str) -> CaseView:
     """Read one case."""
     with desk.open_shown() as book:
-        return case_view(book.get(case_id), Names(shelf), wording, translate)
+        return _in_full(book, book.get(case_id), shelf, wording)
 
 
 def changed(
@@ -107,4 +110,19 @@ def changed(
     with desk.open_shown() as book:
         record = change(book.get(case_id))
         book.replace(record)
-    return case_view(record, Names(shelf), wording, translate)
+        return _in_full(book, record, shelf, wording)
+
+
+def exported(desk: BookDesk, wanted: Filter, path: Path) -> tuple[int, int]:
+    """Write the cases that fit to a new file; return how many, and how many pictures the book holds beside them.
+
+    Raises FileExistsError, OSError or BookError.
+    """
+    write = exchange.write_table if path.suffix.casefold() == ".csv" else exchange.write_lines
+    with desk.open_shown() as book, exchange.new_file(path) as stream:
+        return write(book.each(wanted), stream), book.count_pictures()
+
+
+def _in_full(book: Book, record: Record, shelf: Shelf, wording: Wording) -> CaseView:
+    pictures = tuple(picture(book, name) for name in record.pictures)
+    return case_view(record, Names(shelf), wording, translate, pictures)

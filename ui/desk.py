@@ -349,7 +349,7 @@ class Desk(QObject):
         self.store.release(case_id)
 
     def _save(self, state: State) -> None:
-        self.book.note(self.case_id, self.interview, self.settings)
+        self.book.begin(self.interview, self.settings)
         try:
             if state.family is not None:
                 self.store.claim(self.case_id)

@@ -36,6 +36,9 @@ WORDS = ((1, "door_opened", "yes"), (2, "oven_true", "=163.25"), (3, "profile", 
 ANSWERS = ((1, 0, 1, 1), (1, 1, 2, 2), (2, 0, 3, 61))
 DONE = ((1, 0, "measure_the_oven"), (1, 1, "remake_choux"))
 PICTURES = ((1, 0, "tray.jpg"),)
+# From form 3 on: complaints as words, and the words of a case as four characters each, counted up from "0".
+COMPLAINTS = ((4, "", "flat"), (5, "", "crumbles"))
+SHAPES = (("choux", 1, "000100020004"), ("choux", 2, "0003"), ("shortbread", 4, "0005"))
 
 
 def make(form: str, file: Path) -> None:
@@ -62,6 +65,10 @@ def make(form: str, file: Path) -> None:
         connection.executemany("INSERT INTO done VALUES (?, ?, ?)", DONE)
         if form != "1":
             connection.executemany("INSERT INTO pictures VALUES (?, ?, ?)", PICTURES)
+        if form not in ("1", "2"):
+            connection.execute("UPDATE cases SET blamed = CASE outcome WHEN 'wrong' THEN true_cause ELSE cause END")
+            connection.executemany("INSERT INTO words VALUES (?, ?, ?)", COMPLAINTS)
+            connection.executemany("INSERT INTO shapes VALUES (?, ?, ?)", SHAPES)
     connection.close()
 
 

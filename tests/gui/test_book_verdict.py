@@ -25,6 +25,24 @@ def test_a_finished_case_goes_into_the_book_when_a_new_one_begins(open_window):
     assert person.interview.step == "family"
 
 
+def test_a_case_taken_up_again_goes_in_with_the_times_it_had(open_window):
+    """Closed after an answer and taken up in another window, the case keeps when it began and when that was said."""
+    person = open_window()
+    person.to_question("paste_runny")
+    person.desk.act(lambda: person.interview.volunteer("paste_hang", "runs_off"))
+    begun, said = person.interview.state.begun, person.interview.state.times["paste_hang"]
+    person.window.close()
+    again = open_window()
+    again.desk.take_up(again.desk.unfinished()[0])
+    again.wait(lambda: again.interview.step == "question")
+    again.desk.act(again.interview.to_verdict)
+    again.settle()
+    press(again, "New case")
+    (record,) = held()
+    assert (record.begun, record.answers[0].at) == (begun, said)
+    assert begun < said < record.finished
+
+
 def test_a_case_put_in_by_hand_is_not_put_in_twice(person):
     to_verdict(person)
     press(person, "Put in the book")

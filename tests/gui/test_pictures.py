@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QFileDialog, QLabel
 
+from troubleshoot.casebook.store import Book
 from ui.widgets.pictures import MOST_PICTURES, small_jpeg
 
 
@@ -87,14 +88,16 @@ def test_removed_by_hand_and_with_the_case(person, qtbot, monkeypatch, photo, tm
 
 
 def test_kept_for_the_book(person, qtbot, monkeypatch, photo):
-    """A case that goes into the case book leaves its pictures there."""
+    """A case that goes into the case book takes its pictures along."""
     person.to_question("paste_runny")
     attach(person, qtbot, monkeypatch, photo)
     (name,) = person.interview.state.pictures
     person.desk.act(person.interview.to_verdict)
     person.settle()
     person.click("New case")
-    assert person.desk.store.pictures.read(name) is not None
+    qtbot.waitUntil(lambda: not person.desk.book.busy)
+    with Book.open() as book:
+        assert book.picture(name) == person.desk.store.pictures.read(name) is not None
 
 
 def test_the_same_picture_twice(person, qtbot, monkeypatch, photo):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import time
 
+from book_person import case, press, ready, write
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QApplication
 
 from troubleshoot import settings as kept_settings
+from troubleshoot.casebook.record import Outcome
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import Option, Text
@@ -67,6 +69,29 @@ def test_text_size_and_theme_hold_at_once(person):
     person.settle()
     assert next(t for t in person.window.findChildren(Text) if t.isVisible()).font().pixelSize() == 2 * small
     assert kept_settings.load().settings.text_size == 200
+
+
+def test_learning_is_one_switch_in_two_places(person):
+    """Chosen in the settings it holds in the Case book; switched there, the settings show it."""
+    write(*(case(n, outcome=Outcome.RIGHT, true="egg_overdose") for n in range(2)))
+    person.window.go("settings")
+    choose(person, "The ranking begins with: The rules alone")
+    assert not kept_settings.load().settings.learn
+    person.window.go("book")
+    ready(person)
+    press(person, "What was learnt")
+    assert person.sees("The ranking follows the rules alone.")
+    press(person, "Heed this kitchen")
+    assert person.sees("The ranking heeds this kitchen.")
+    assert kept_settings.load().settings.learn
+    person.window.go("settings")
+    person.settle()
+    (here,) = (o for o in person.window.findChildren(Option) if o.text() == "The rules alone" and o.isVisible())
+    assert not here.isChecked()
+    choose(person, "The ranking begins with: The rules alone")
+    person.window.go("book")
+    person.settle()
+    assert person.sees("The ranking follows the rules alone.")
 
 
 def test_markup_in_rules_is_shown_as_it_is_written(person):

@@ -7,6 +7,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +15,7 @@ from troubleshoot import atomic
 from troubleshoot.casebook.control import Chart
 from troubleshoot.casebook.errors import BookError
 from troubleshoot.casebook.figures import CauseRow, Figures, Week
+from troubleshoot.casebook.shown import month
 
 #: Kinds of file that can be written.
 KINDS = (".png", ".svg")
@@ -262,7 +264,13 @@ def _weekly(axes: Any, labels: Labels) -> None:
     untyped: Any = dates
     places = untyped.AutoDateLocator(maxticks=8)
     axes.xaxis.set_major_locator(places)
-    axes.xaxis.set_major_formatter(untyped.ConciseDateFormatter(places))
+    axes.xaxis.set_major_formatter(lambda at, place: _mark(untyped.num2date(at), place, labels))
+
+
+def _mark(on: date, place: int | None, labels: Labels) -> str:
+    """Return a day below a chart; the first one and the first of a year say which year, too."""
+    year = f"\n{on.year}" if not place or (on.month, on.day) == (1, 1) else ""
+    return f"{on.day} {month(on, labels.tr)}{year}"
 
 
 #: Every chart by its name.

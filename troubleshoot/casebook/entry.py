@@ -6,7 +6,7 @@ An interview never stops for the book's sake: what cannot be written now is kept
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
@@ -19,7 +19,8 @@ from troubleshoot.casebook.lines import from_line, to_line
 from troubleshoot.casebook.record import Record
 from troubleshoot.casebook.store import Book
 from troubleshoot.inference.reason import Conclusion
-from troubleshoot.interview.clock import Clock
+from troubleshoot.interview.pictures import PictureStore
+from troubleshoot.interview.state import State
 from troubleshoot.settings import Settings
 
 #: Letters and digits that are not taken for one another.
@@ -61,11 +62,10 @@ def keep(record: Record, open_book: Callable[[], Book] = Book.open) -> Kept:
 
 def finish(
     conclusion: Conclusion,
-    clock: Clock,
+    state: State,
     rules_version: str,
     house: Settings,
     case_id: str | None = None,
-    pictures: tuple[str, ...] = (),
     open_book: Callable[[], Book] = Book.open,
 ) -> tuple[Record, Kept]:
     """Put an interview that has come to its verdict into the book.  Never raises for the book's sake.
@@ -76,11 +76,11 @@ def finish(
     record = record_of(
         conclusion,
         case_id or new_id(),
-        begun=clock.begun or now,
+        begun=state.begun or now,
         finished=now,
         rules_version=rules_version,
-        answered=clock.answered,
-        pictures=pictures,
+        answered=state.times,
+        pictures=state.pictures,
         kitchen=house.kitchen,
         role=house.role,
     )
@@ -88,7 +88,7 @@ def finish(
 
 
 def put(book: Book, record: Record) -> None:
-    """Add a case, or bring the one with its id up to date.  Raises BookError."""
+    """Add a case, or bring the one with its id up to date, and its pictures with it.  Raises BookError."""
     try:
         book.add(record)
     except KnownIdError:
@@ -110,6 +110,27 @@ def put(book: Book, record: Record) -> None:
                 note=old.note,
             )
         )
+    if record.pictures:
+        bring_pictures(book, record.pictures)
+
+
+def bring_pictures(book: Book, names: Collection[str] | None = None) -> tuple[str, ...]:
+    """Put pictures that cases name and that lie on this machine into the book; return which it still misses.
+
+    ``names`` are those to look for; by default all that the book misses.  Raises BookError.
+    """
+    missing = book.pictures_missing(names)
+    if missing:
+        kept = PictureStore()
+        book.add_pictures((name, jpeg) for name in missing if (jpeg := kept.read(name)) is not None)
+        missing = book.pictures_missing(names)
+    return missing
+
+
+def picture(book: Book, name: str) -> bytes | None:
+    """Return a picture of a case as a JPEG, from the book or from this machine; None when it is in neither."""
+    found = book.picture(name)
+    return PictureStore().read(name) if found is None else found
 
 
 def take_in_waiting(book: Book) -> int:

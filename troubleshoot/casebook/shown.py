@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from troubleshoot.advice.wording import Wording, percent
 from troubleshoot.casebook.figures import CauseRow, Confirmed, Figures
@@ -34,7 +34,7 @@ class CaseView:
 
     ``about`` are (what, words); ``answers`` (question, what was said); ``suspects`` in words, the verdict's own first.
     ``causes`` are (id, name) of all that it can have been but for the verdict's own, the suspects first; ``remedies``
-    (id, name) of what can have been done.
+    (id, name) of what can have been done; ``pictures`` the JPEGs in order, None for one that is not to be had.
     """
 
     record: Record
@@ -45,6 +45,7 @@ class CaseView:
     outcome: str
     causes: tuple[tuple[str, str], ...]
     remedies: tuple[tuple[str, str], ...]
+    pictures: tuple[bytes | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +58,29 @@ class NearLine:
     worked: bool
 
 
-def when(moment: datetime) -> str:
+def month(on: date, tr: Translate = str) -> str:
+    """Return a month's short name as a word of the program's, whatever language the system speaks."""
+    months = (
+        *(tr("Jan"), tr("Feb"), tr("Mar"), tr("Apr"), tr("May"), tr("Jun")),
+        *(tr("Jul"), tr("Aug"), tr("Sep"), tr("Oct"), tr("Nov"), tr("Dec")),
+    )
+    return months[on.month - 1]
+
+
+def day(on: date, tr: Translate = str) -> str:
+    """Return a day with its month in words."""
+    return f"{on.day:02} {month(on, tr)} {on.year}"
+
+
+def when(moment: datetime, tr: Translate = str) -> str:
     """Return a moment as this machine's clock shows it."""
-    return moment.astimezone().strftime("%d %b %Y, %H:%M")
+    here = moment.astimezone()
+    return f"{day(here, tr)}, {here:%H:%M}"
 
 
 def case_line(record: Record, names: Names, tr: Translate = str) -> CaseLine:
     """Return a case as a line of a list."""
-    parts = [when(record.finished), names.family(record.family)]
+    parts = [when(record.finished, tr), names.family(record.family)]
     if record.suspects:
         parts.append(tr("said {0}").format(percent(record.suspects[0].probability)))
     parts.append(
@@ -80,13 +96,19 @@ def case_line(record: Record, names: Names, tr: Translate = str) -> CaseLine:
     return CaseLine(record.id, names.cause(record.family, record.cause), " · ".join(parts))
 
 
-def case_view(record: Record, names: Names, wording: Wording, tr: Translate = str) -> CaseView:
-    """Return a case in full."""
+def case_view(
+    record: Record,
+    names: Names,
+    wording: Wording,
+    tr: Translate = str,
+    pictures: tuple[bytes | None, ...] = (),
+) -> CaseView:
+    """Return a case in full, with its pictures where they are shown."""
     family = names.held(record.family)
     about = [
         (tr("Complaint"), wording.text(names.fault(record.family, record.fault))),
         (tr("Made"), names.family(record.family)),
-        (tr("Finished"), when(record.finished)),
+        (tr("Finished"), when(record.finished, tr)),
         (tr("Kitchen"), record.kitchen),
         (tr("Role on shift"), record.role),
         (tr("Rules"), record.rules_version),
@@ -114,6 +136,7 @@ def case_view(record: Record, names: Names, wording: Wording, tr: Translate = st
         outcome_words(record, names.cause, tr),
         tuple((cause, names.cause(record.family, cause)) for cause in causes),
         tuple((remedy, names.remedy(record.family, remedy)) for remedy in remedies if _now(family, remedy)),
+        pictures,
     )
 
 
@@ -127,7 +150,7 @@ def near_line(near: Near, names: Names, tr: Translate = str) -> NearLine:
     """Return a past case as a line beside the verdict."""
     record = near.record
     parts = [
-        tr("{0} alike, {1}").format(percent(near.alike), when(record.finished)),
+        tr("{0} alike, {1}").format(percent(near.alike), when(record.finished, tr)),
         outcome_words(record, names.cause, tr),
     ]
     for remedy in record.done:
@@ -204,7 +227,7 @@ def week_lines(found: Figures, tr: Translate = str) -> tuple[str, ...]:
     }
     for week, point in zip(trend.ended, trend.cases.points, strict=True):
         if point.signal:
-            lines.append(words[point.signal].format(f"{week.begins:%d %b %Y}", week.cases))
+            lines.append(words[point.signal].format(day(week.begins, tr), week.cases))
     if trend.cases.steady:
         lines.append(tr("No week stands out."))
     if not trend.firm:

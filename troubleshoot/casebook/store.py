@@ -18,7 +18,7 @@ from sqlalchemy import Connection, Engine, Row, Select, delete, func, insert, se
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.exc import SQLAlchemyError
 
-from troubleshoot.casebook import opening, rows, sumqueries
+from troubleshoot.casebook import opening, pictures, rows, sumqueries
 from troubleshoot.casebook.errors import BookError, plain
 from troubleshoot.casebook.filters import EVERY, Filter
 from troubleshoot.casebook.record import Outcome, Record
@@ -89,9 +89,11 @@ class Book:
         new = checked(record)
         with self._writing() as connection:
             number = self._number(connection, new.id)
+            before = set(connection.scalars(select(PICTURES.c.name).where(PICTURES.c.case_no == number)))
             connection.execute(update(CASES).where(CASES.c.no == number).values(**rows.case_row(new)))
             self._remove_parts(connection, [number])
             self._insert_parts(connection, [(number, new)])
+            pictures.remove_unnamed(connection, before - set(new.pictures))
 
     def set_outcome(self, case_id: str, outcome: Outcome, true_cause: str | None = None) -> Record:
         """Say whether a verdict was right, and return the case as it is now.
@@ -113,13 +115,27 @@ class Book:
     def remove(self, wanted: Filter) -> int:
         """Take every case that fits out of the book, and return how many (``Filter(invented=True)``: the demo's)."""
         with self._writing() as connection:
-            return connection.execute(delete(CASES).where(*wanted.conditions())).rowcount
+            number = connection.execute(delete(CASES).where(*wanted.conditions())).rowcount
+            pictures.remove_unnamed(connection)
+        return number
 
-    def replace_all(self, records: Iterable[Record]) -> int:
-        """Put these cases in the place of all that the book holds, all or nothing, and return how many."""
+    def replace_all(self, records: Iterable[Record], jpegs: Iterable[tuple[str, bytes]] = ()) -> int:
+        """Put these cases in the place of all that the book holds, all or nothing, and return how many.
+
+        ``jpegs`` are their pictures by name, as ``each_picture`` yields them.
+        """
         with self._writing() as connection:
             connection.execute(delete(CASES))
-            return self._insert(connection, records)
+            number = self._insert(connection, records)
+            pictures.insert(connection, jpegs)
+            pictures.remove_unnamed(connection)
+        return number
+
+    def add_pictures(self, jpegs: Iterable[tuple[str, bytes]]) -> int:
+        """Put pictures into the book by name, those that are sound and that a case names, and return how many."""
+        with self._writing() as connection:
+            wanted = ((name, jpeg) for name, jpeg in jpegs if pictures.missing(connection, (name,)))
+            return pictures.insert(connection, wanted)
 
     # -- reading -----------------------------------------------------------------------
 
@@ -173,6 +189,27 @@ class Book:
             asked = select(CASES).where(CASES.c.no.in_([int(number) for number in numbers]))
             found = {row.no: row for row in connection.execute(asked)}
             return rows.records(connection, [found[number] for number in numbers if number in found])
+
+    def picture(self, name: str) -> bytes | None:
+        """Return a picture as a JPEG; None when it is not in the book, or is not what its name stands for."""
+        return self._read(lambda c: pictures.read(c, name))
+
+    def pictures_missing(self, among: Collection[str] | None = None) -> tuple[str, ...]:
+        """Return which pictures cases name that are not in the book, ``among`` these names, in alphabetical order."""
+        return self._read(lambda c: pictures.missing(c, among))
+
+    def each_picture(self) -> Iterator[tuple[str, bytes]]:
+        """Yield the name and the JPEG of every sound picture; never more than one in memory."""
+        with self._reading() as connection:
+            yield from pictures.each(connection)
+
+    def damaged_pictures(self) -> tuple[str, ...]:
+        """Return the names of pictures whose bytes are not, or no longer, those that the name stands for."""
+        return self._read(pictures.unsound)
+
+    def count_pictures(self) -> int:
+        """Return how many pictures the book holds."""
+        return self._read(pictures.count)
 
     def count(self, wanted: Filter = EVERY) -> int:
         """Return how many cases fit."""

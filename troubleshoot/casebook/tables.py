@@ -3,7 +3,8 @@
 ``cases`` is narrow, so that lists and sums read little; what only one case's page shows stands in ``details``.  Each
 distinct answer to a sign is one row of ``words``: ``said`` is the answer's id, ``=`` and the number, or nothing for
 "can't tell"; the complaint is a word of the sign ``""``.  ``shapes`` holds all words of a case in one short text for
-finding near cases.  Times are whole microseconds since 1970 in UTC, the same number in every database.
+finding near cases.  ``pictures`` names those of a case; they lie in ``picture_files``, or still on the machine that
+attached them.  Times are whole microseconds since 1970 in UTC, the same number in every database.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
@@ -119,6 +121,13 @@ PICTURES = Table(
     Column("case_no", _NO, ForeignKey("cases.no", ondelete="CASCADE"), primary_key=True, autoincrement=False),
     Column("position", Integer(), primary_key=True, autoincrement=False),
     Column("name", String(), nullable=False),
+)
+
+PICTURE_FILES = Table(
+    "picture_files",
+    METADATA,
+    Column("name", _PLAIN, primary_key=True),
+    Column("jpeg", LargeBinary(), nullable=False),
 )
 
 SHAPES = Table(

@@ -12,7 +12,6 @@ from troubleshoot.commands.output import plain, print_list, print_text
 from troubleshoot.errors import UserError
 from troubleshoot.inference.facts import CANT_TELL
 from troubleshoot.inference.reason import Reasoner
-from troubleshoot.interview.clock import Clock
 from troubleshoot.interview.session import Session
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.interview.state import FAMILY, FAULT, QUESTION
@@ -38,8 +37,7 @@ def interview(rules: Path, family: str | None, read: Callable[[str], str] | None
     """Hold an interview.  ``read`` asks the person for a line; end of input ends it without harm."""
     read = read or input
     kitchen = settings.load().settings
-    clock = Clock()
-    session = Session(Shelf(rules), kitchen.wording(), clock.note)
+    session = Session(Shelf(rules), kitchen.wording())
     session.known, session.known_batch = profile.answers(kitchen), profile.batch(kitchen)
     session.heed = _heed(session, kitchen)
     if family is not None:
@@ -57,7 +55,7 @@ def interview(rules: Path, family: str | None, read: Callable[[str], str] | None
     print()
     report.print_verdict(session.verdict())
     if session.state.fault or session.state.answers:
-        _into_book(session, clock, kitchen)
+        _into_book(session, kitchen)
     return 0
 
 
@@ -68,12 +66,12 @@ def _heed(session: Session, kitchen: settings.Settings) -> Callable[[Reasoner], 
     return of_kitchen([header.id for header in session.shelf.headers], kitchen)
 
 
-def _into_book(session: Session, clock: Clock, kitchen: settings.Settings) -> None:
+def _into_book(session: Session, kitchen: settings.Settings) -> None:
     # The database is only loaded once there is a case for it.
     from troubleshoot.casebook import entry
 
     version = session.shelf.rulebase(session.family.id).version
-    record, kept = entry.finish(session.conclusion, clock, version, kitchen)
+    record, kept = entry.finish(session.conclusion, session.state, version, kitchen)
     print()
     if kept.in_book:
         print_text(f"This is case {record.id} in the book. When you know whether the verdict was right, say so with")

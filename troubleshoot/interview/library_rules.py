@@ -23,7 +23,7 @@ def rule_parts(library: Library, rule: Rule) -> tuple[Part, ...]:
     """Return when a rule fires and what follows, each line leading to what it names."""
     when = [item for condition in rule.when for item in _condition(library, condition)]
     then = [_conclusion(library, conclusion) for conclusion in rule.then]
-    return (Part("When all of this holds", tuple(when)), Part("this follows", tuple(then)))
+    return (Part("When all of this holds", tuple(when)), Part("This follows", tuple(then)))
 
 
 def rules_about(library: Library, kind: str, entry_id: str) -> tuple[Item, ...]:

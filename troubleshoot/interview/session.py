@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import UTC, datetime
+from functools import partial
 from types import MappingProxyType
 
 from troubleshoot.advice.verdict import Verdict, verdict
@@ -35,12 +37,23 @@ from troubleshoot.problems import Place, Problem, choose_from
 
 Saver = Callable[[State], None]
 
+#: The time, aware and in UTC.
+_utc_now = partial(datetime.now, UTC)
+
 
 class Session:
     """An interview in progress."""
 
-    def __init__(self, shelf: Shelf, wording: Wording | None = None, save: Saver | None = None) -> None:
+    def __init__(
+        self,
+        shelf: Shelf,
+        wording: Wording | None = None,
+        save: Saver | None = None,
+        now: Callable[[], datetime] = _utc_now,
+    ) -> None:
+        """``save`` gets each new state; ``now`` says the time, aware and in UTC."""
         self.shelf = shelf
+        self._now = now
         self.wording = wording or Wording()
         self.state = State()
         self._save = save
@@ -102,14 +115,14 @@ class Session:
             family = self.shelf.reasoner(state.family).family
             check_known(family, state)
         self._held = None
-        self._go(state)
+        self._go(replace(state, begun=state.begun or self._now()))
 
     def choose_family(self, family: str) -> None:
         """Choose what is being made.  Another choice than before begins a new case."""
         self.shelf.reasoner(family)
         if family != self.state.family:
             self._held = None
-            self.state = State(family=family)
+            self.state = State(family=family, begun=self._now())
         self._go(replace(self.state, step=FAULT))
 
     def choose_fault(self, fault: str | None) -> None:
@@ -126,7 +139,7 @@ class Session:
         state = self.state
         for sign_id, answer in self.known.items():
             if sign_id in self.family.signs and sign_id not in state.answers:
-                state = state.with_answer(sign_id, self._given(sign_id, answer))
+                state = state.with_answer(sign_id, self._given(sign_id, answer), self._now())
         figures = {quantity.id for quantity in self.family.header.batch}
         known = {name: value for name, value in self.known_batch.items() if name in figures}
         return replace(state, batch=MappingProxyType({**known, **state.batch}))
@@ -149,16 +162,8 @@ class Session:
             raise CaseError([Problem(Place("answer"), quantity, "unknown batch figure", choose_from(quantity, known))])
         q = known[quantity]
         if value is not None and not q.low <= value <= q.high:
-            raise CaseError(
-                [
-                    Problem(
-                        Place("answer"),
-                        quantity,
-                        f"{value:g} {q.unit} is out of range",
-                        f"give {q.low:g} to {q.high:g} {q.unit}",
-                    )
-                ]
-            )
+            wrong, advice = f"{value:g} {q.unit} is out of range", f"give {q.low:g} to {q.high:g} {q.unit}"
+            raise CaseError([Problem(Place("answer"), quantity, wrong, advice)])
         batch = {key: v for key, v in self.state.batch.items() if key != quantity}
         if value is not None:
             batch[quantity] = value
@@ -167,7 +172,7 @@ class Session:
     def answer(self, answer: str | float) -> None:
         """Answer the question on show (an answer's id, a number in the unit shown, or ``cant-tell``) and go on."""
         sign_id = self._asked_now()
-        self.state = self.state.with_answer(sign_id, self._given(sign_id, answer))
+        self.state = self.state.with_answer(sign_id, self._given(sign_id, answer), self._now())
         self._forward(from_index=self.state.at)
 
     def think_ahead(self) -> bool:
@@ -191,7 +196,7 @@ class Session:
 
         Raises CaseError, changing nothing, when the answer cannot be one to this sign.
         """
-        self._go(self.state.with_answer(sign_id, self._given(sign_id, answer)))
+        self._go(self.state.with_answer(sign_id, self._given(sign_id, answer), self._now()))
 
     def take_back(self, sign_id: str) -> None:
         """Take an answer back, as if it had never been given."""

@@ -11,6 +11,7 @@ import json
 import uuid
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -23,6 +24,9 @@ from troubleshoot.interview.pictures import PictureStore, is_name
 from troubleshoot.interview.state import QUESTION, STEPS, State
 
 FORMAT = 1
+
+#: What reading a file raises that is no case.
+_UNREADABLE = (OSError, ValueError, OverflowError, KeyError, TypeError, AttributeError, RecursionError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +73,7 @@ class CaseStore:
         """Return the pictures that case files name; a file that cannot be read is passed over."""
         found: set[str] = set()
         for path in paths:
-            with contextlib.suppress(OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+            with contextlib.suppress(*_UNREADABLE):
                 found.update(from_data(json.loads(path.read_text(encoding="utf-8"))).pictures)
         return found
 
@@ -102,7 +106,7 @@ class CaseStore:
             try:
                 state = from_data(json.loads(path.read_text(encoding="utf-8")))
                 found.append(SavedCase(path.stem, state, path.stat().st_mtime))
-            except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+            except _UNREADABLE:
                 self._keep_aside(path)
         return tuple(sorted(found, key=lambda case: -case.changed_at))
 
@@ -140,6 +144,8 @@ def to_data(state: State) -> dict[str, Any]:
         "service_in_min": state.service_in_min,
         "stage": state.stage,
         "pictures": list(state.pictures),
+        "begun": None if state.begun is None else state.begun.isoformat(),
+        "times": {sign: at.isoformat() for sign, at in state.times.items()},
     }
 
 
@@ -165,7 +171,17 @@ def from_data(data: Any) -> State:
         service_in_min=None if data["service_in_min"] is None else float(data["service_in_min"]),
         stage=data["stage"],
         pictures=_pictures(data.get("pictures", [])),
+        begun=_moment(data["begun"]) if data.get("begun") is not None else None,
+        times=MappingProxyType({str(sign): _moment(at) for sign, at in data.get("times", {}).items()}),
     )
+
+
+def _moment(text: str) -> datetime:
+    """Return a time as it was saved.  A case saved before times were kept has none."""
+    moment = datetime.fromisoformat(text)
+    if moment.tzinfo is None:
+        raise ValueError("a time without its zone")
+    return moment.astimezone(UTC)
 
 
 def _pictures(names: Any) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import stat
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
@@ -25,6 +26,12 @@ from troubleshoot.practice.round import RoundState, state_of
 from troubleshoot.problems import Place, Problem
 
 FORMAT = 1
+
+#: An exported record is at most so large: some twenty thousand rounds.
+MOST_BYTES = 10_000_000
+
+#: What reading raises that is no record.
+_UNREADABLE = (ValueError, OverflowError, KeyError, TypeError, AttributeError, RecursionError, CaseError)
 
 #: A nickname is at most this long.
 MOST_LETTERS = 32
@@ -134,7 +141,7 @@ class LearnerStore:
             return state_of(json.loads(path.read_text(encoding="utf-8")))
         except FileNotFoundError:
             return None
-        except (ValueError, KeyError, TypeError, AttributeError, RecursionError, CaseError):
+        except _UNREADABLE:
             atomic.set_aside(path)
             return None
 
@@ -154,15 +161,17 @@ class LearnerStore:
     def take_in(self, source: Path) -> tuple[str, int]:
         """Read an exported file into the learner's record; return the learner and how many rounds were new.
 
-        A round that is there already is not added again.  Raises CaseError, changing nothing, when the file is none.
+        A round that is there already is not added again.  Raises CaseError, changing nothing, when the file is none
+        or larger than a record can be, OSError when it cannot be read.
         """
+        raw = _bounded(source)
         try:
-            data = json.loads(source.read_text(encoding="utf-8"))
+            data = json.loads(raw)
             learner = str(data["learner"])
             if data["format"] != FORMAT:
                 raise ValueError(f"format {data['format']} is not known to this version")
             rounds = [_from_data(one) for one in data["rounds"]]
-        except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        except _UNREADABLE as error:
             wrong, advice = f"this is no learner's record ({error})", "choose a file that was exported here"
             raise CaseError([Problem(Place(str(source)), "record", wrong, advice)]) from None
         learner_key(learner)
@@ -220,10 +229,25 @@ def _lines(path: Path) -> list[str]:
         return []
 
 
+def _bounded(source: Path) -> bytes:
+    """Return what a file holds.  Raises CaseError for what is no file, and for one too large to be a record."""
+    # Without waiting: a pipe that nobody writes to would hold the program for ever.
+    with os.fdopen(
+        os.open(source, os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)), "rb"
+    ) as found:
+        about = os.fstat(found.fileno())
+        wrong = "" if stat.S_ISREG(about.st_mode) else "this is no file"
+        if about.st_size > MOST_BYTES:
+            wrong = f"this is larger than {MOST_BYTES // 1_000_000} MB"
+        if wrong:
+            raise CaseError([Problem(Place(str(source)), "record", wrong, "choose a file that was exported here")])
+        return found.read(MOST_BYTES)
+
+
 def _finished(line: str) -> Finished | None:
     try:
         return _from_data(json.loads(line))
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError, CaseError):
+    except _UNREADABLE:
         return None
 
 

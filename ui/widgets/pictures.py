@@ -149,7 +149,7 @@ class Pictures(Panel):
         self._row = Column()
         add = Button(self.tr("Attach pictures …"), name=self.tr("Attach pictures"))
         add.clicked.connect(self.choose)
-        about = Text(self.tr("They stay on this machine, with the case."), tone="soft")
+        about = Text(self.tr("They stay with the case, and go into the case book with it."), tone="soft")
         self.add(self._row, WrapRow(add), about)
         self.show_now()
 

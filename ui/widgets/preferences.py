@@ -17,7 +17,7 @@ from ui.widgets.layouts import Column, WrapRow
 
 
 class Preferences(Column):
-    """Rows of choices for the settings named: units, oven, text, theme."""
+    """Rows of choices for the settings named: units, oven, text, theme, learn."""
 
     def __init__(self, desk: Desk, which: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(gap=tokens.GAP, parent=parent)
@@ -41,6 +41,14 @@ class Preferences(Column):
                     ("system", self.tr("As the system")),
                     ("light", self.tr("Light")),
                     ("dark", self.tr("Dark")),
+                ],
+            ),
+            "learn": (
+                self.tr("The ranking begins with"),
+                "learn",
+                [
+                    (True, self.tr("What is common in this kitchen")),
+                    (False, self.tr("The rules alone")),
                 ],
             ),
         }

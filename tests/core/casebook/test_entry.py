@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
-from types import MappingProxyType
 
 import pytest
 from small_records import NOON, record
@@ -16,46 +15,25 @@ from troubleshoot.casebook.record import Outcome, Suspected
 from troubleshoot.casebook.store import Book
 from troubleshoot.inference.facts import Given
 from troubleshoot.inference.reason import Reasoner
-from troubleshoot.interview.clock import Clock
 from troubleshoot.interview.state import State
 from troubleshoot.settings import Settings
 
 MINUTE = timedelta(minutes=1)
 
 
-def state(**answers: str) -> State:
-    given = MappingProxyType({sign: Given(answer) for sign, answer in answers.items()})
-    return State(family="choux", fault="piped_spreads", answers=given)
-
-
-def test_each_answer_has_the_time_at_which_it_was_given_or_changed():
-    """An answer keeps its time while others come; changed it has a new one; taken back it has none."""
-    clock = Clock()
-    clock.note(state(), NOON)
-    clock.note(state(paste_hang="runs_off"), NOON + MINUTE)
-    clock.note(state(paste_hang="runs_off", panade_look="wet"), NOON + 2 * MINUTE)
-    assert clock.begun == NOON
-    assert clock.answered == {"paste_hang": NOON + MINUTE, "panade_look": NOON + 2 * MINUTE}
-    clock.note(state(paste_hang="stiff"), NOON + 3 * MINUTE)
-    assert clock.answered == {"paste_hang": NOON + 3 * MINUTE}
-    clock.note(State(), NOON + 4 * MINUTE)
-    assert (clock.begun, clock.answered) == (None, {})
-
-
 def test_a_verdict_becomes_a_case_of_this_kitchen(choux: Reasoner, path: Path):
     """Complaint, answers with their times, the verdict, the rules' version, kitchen and role stand in the book."""
-    said = state(paste_hang="runs_off")
-    clock = Clock()
-    clock.note(said, NOON)
+    said = State(family="choux", fault="piped_spreads", begun=NOON)
+    said = said.with_answer("paste_hang", Given("runs_off"), NOON + MINUTE)
     conclusion = choux.reason(said.case())
     house = Settings(kitchen="lakeside", role="commis")
-    made, kept = entry.finish(conclusion, clock, "r1", house, open_book=lambda: Book.open(path))
+    made, kept = entry.finish(conclusion, said, "r1", house, open_book=lambda: Book.open(path))
     assert kept.in_book
     with Book.open(path) as book:
         found = book.get(made.id)
     assert found == made
     assert (found.family, found.fault, found.kitchen, found.role) == ("choux", "piped_spreads", "lakeside", "commis")
-    assert [(a.sign, a.answer, a.at) for a in found.answers] == [("paste_hang", "runs_off", NOON)]
+    assert [(a.sign, a.answer, a.at) for a in found.answers] == [("paste_hang", "runs_off", NOON + MINUTE)]
     assert found.suspects[0] == Suspected(conclusion.suspects[0].cause, conclusion.suspects[0].probability)
     assert (found.rules_version, found.begun, found.outcome) == ("r1", NOON, Outcome.NOT_KNOWN)
 

@@ -214,7 +214,7 @@ def test_a_damaged_book_is_moved_aside_and_a_copy_brought_back(path: Path, tmp_p
     """Bringing a copy back over a damaged file needs a word, and keeps the damaged file."""
     whole = filled(path)
     with Book.open(path) as book:
-        assert backup(book, tmp_path / "copy.db") == 60
+        assert backup(book, tmp_path / "copy.db").cases == 60
     path.write_bytes(whole[:5000])
     with pytest.raises(BookError, match="write --over"):
         restore(tmp_path / "copy.db", path)

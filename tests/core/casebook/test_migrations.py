@@ -23,7 +23,7 @@ import troubleshoot
 from troubleshoot.casebook import opening
 from troubleshoot.casebook.errors import BookError, NewerBookError
 from troubleshoot.casebook.migrate import upgrade
-from troubleshoot.casebook.migrations import FORMS, form_3
+from troubleshoot.casebook.migrations import FORMS, form_4
 from troubleshoot.casebook.record import GivenAnswer, Outcome, Record, Suspected
 from troubleshoot.casebook.store import Book
 from troubleshoot.casebook.sums import SaidWord
@@ -95,7 +95,7 @@ def expected(pictures: tuple[str, ...]) -> tuple[Record, ...]:
     return (right, wrong, still_open)
 
 
-@pytest.fixture(params=["1", "2"])
+@pytest.fixture(params=["1", "2", "3"])
 def old(request: pytest.FixtureRequest, path: Path) -> tuple[str, Path]:
     """A book of an older form, and where it lies."""
     path.parent.mkdir()
@@ -143,16 +143,20 @@ def test_a_migration_that_fails_changes_nothing(old: tuple[str, Path], monkeypat
     """When the last step of the way breaks off, the first ones are undone too, and the next opening goes all the way."""
     form, path = old
 
-    def full(_: object) -> None:
+    last_step = form_4.upgrade
+
+    def full() -> None:
+        last_step()
         raise OSError("disk full")
 
     with monkeypatch.context() as patch:
-        patch.setattr(form_3, "_fill_shapes", full)
+        patch.setattr(form_4, "upgrade", full)
         with pytest.raises(BookError, match="disk full"):
             Book.open(path)
     with sqlite3.connect(path) as left:
         assert left.execute(f"SELECT version_num FROM {VERSION_TABLE}").fetchone() == (form,)
-        assert "blamed" not in [row[1] for row in left.execute("PRAGMA table_info(cases)")]
+        assert left.execute("SELECT count(*) FROM sqlite_master WHERE name = 'picture_files'").fetchone() == (0,)
+        assert ("blamed" in [row[1] for row in left.execute("PRAGMA table_info(cases)")]) == (form == "3")
     left.close()
     with Book.open(path) as book:
         assert book.count() == 3

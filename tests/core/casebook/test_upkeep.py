@@ -19,7 +19,7 @@ def test_a_copy_of_any_book_is_a_book_and_can_be_brought_back(address: str, tmp_
     cases = [FULL, *at_random(30)]
     with Book.open(address) as book:
         book.add_all(cases)
-        assert backup(book, copy) == 31
+        assert backup(book, copy).cases == 31
         book.set_outcome("full-1", book.get("full-1").outcome.NOT_KNOWN)
         book.add(record(1))
     assert [file.name for file in copy.parent.iterdir()] == ["copy.db"]
@@ -40,7 +40,7 @@ def test_a_copy_is_made_while_others_write(path: Path, tmp_path: Path):
         book.add_all([record(1), record(2)])
         with other._writing() as connection:
             other._insert(connection, [record(3)])
-            assert backup(book, tmp_path / "copy.db") == 2
+            assert backup(book, tmp_path / "copy.db").cases == 2
         assert book.count() == 3
     with Book.open(tmp_path / "copy.db") as copy:
         assert [case.id for case in copy.each()] == ["case1", "case2"]

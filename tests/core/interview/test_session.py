@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
+
 import pytest
 
 from troubleshoot.errors import CaseError
@@ -9,6 +11,8 @@ from troubleshoot.inference.facts import CANT_TELL
 from troubleshoot.interview.session import Session
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.interview.state import FAMILY, FAULT, QUESTION, VERDICT, State
+
+NOON, MINUTE, DAY = datetime(2026, 3, 2, 12, tzinfo=UTC), timedelta(minutes=1), timedelta(days=1)
 
 
 @pytest.fixture
@@ -195,6 +199,36 @@ def test_resuming_shows_the_same_question(asked: Session, shelf: Shelf):
     again.resume(asked.state)
     assert again.question() == asked.question()
     assert again.suspects() == asked.suspects()
+
+
+def test_each_answer_has_the_time_at_which_it_was_given_or_changed(shelf: Shelf):
+    """An answer keeps its time while others come and when it is said again; changed it has a new one, else none."""
+    times = iter(NOON + n * MINUTE for n in range(9))
+    session = Session(shelf, now=lambda: next(times))
+    session.choose_family("choux")
+    session.volunteer("paste_hang", "runs_off")
+    session.volunteer("panade_look", "wet_sticky")
+    session.volunteer("paste_hang", "runs_off")
+    assert session.state.begun == NOON
+    assert session.state.times == {"paste_hang": NOON + MINUTE, "panade_look": NOON + 2 * MINUTE}
+    session.volunteer("paste_hang", "v_slow")
+    assert session.state.times["paste_hang"] == NOON + 4 * MINUTE
+    session.take_back("paste_hang")
+    assert session.state.times == {"panade_look": NOON + 2 * MINUTE}
+    session.choose_family("shortbread")
+    assert (session.state.begun, dict(session.state.times)) == (NOON + 5 * MINUTE, {})
+
+
+def test_a_case_taken_up_keeps_the_times_it_had(shelf: Shelf):
+    """Going on a day later gives only the new answers the new time; the beginning stays."""
+    session = Session(shelf, now=lambda: NOON)
+    session.choose_family("choux")
+    session.volunteer("paste_hang", "runs_off")
+    again = Session(shelf, now=lambda: NOON + DAY)
+    again.resume(session.state)
+    again.volunteer("panade_look", "wet_sticky")
+    assert again.state.begun == NOON
+    assert again.state.times == {"paste_hang": NOON, "panade_look": NOON + DAY}
 
 
 def test_settledness_grows_from_nothing_to_nearly_all(asked: Session):

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from types import MappingProxyType
 
@@ -35,6 +38,38 @@ def test_a_saved_case_comes_back_equal(store: CaseStore):
     store.save("one", STATE)
     (saved,) = store.unfinished()
     assert saved.state == STATE
+
+
+def test_the_times_of_answers_come_back(store: CaseStore):
+    """When the interview began and when each answer was given is in the file, to the microsecond."""
+    noon = datetime(2026, 3, 2, 12, 0, 0, 7, tzinfo=UTC)
+    times = MappingProxyType({"paste_hang": noon + timedelta(minutes=1)})
+    store.save("one", replace(STATE, begun=noon, times=times))
+    (saved,) = store.unfinished()
+    assert (saved.state.begun, saved.state.times) == (noon, times)
+
+
+def test_a_case_saved_before_times_were_kept_opens(store: CaseStore):
+    """Without times in the file the case comes back with all that was said."""
+    store.save("one", STATE)
+    file = store.folder / "one.json"
+    data = json.loads(file.read_text(encoding="utf-8"))
+    del data["begun"], data["times"]
+    file.write_text(json.dumps(data), encoding="utf-8")
+    (saved,) = store.unfinished()
+    assert saved.state == STATE
+    assert (saved.state.begun, saved.state.times) == (None, {})
+
+
+@pytest.mark.parametrize("time", ["soon", "2026-03-02T12:00:00", 7, "0001-01-01T00:00:00+23:00"])
+def test_a_case_with_a_time_that_is_none_is_kept_aside(store: CaseStore, time: object):
+    """A time that cannot be, one without its zone and one before all time are told, and the file is kept."""
+    store.save("one", STATE)
+    file = store.folder / "one.json"
+    data = json.loads(file.read_text(encoding="utf-8"))
+    file.write_text(json.dumps({**data, "times": {"paste_hang": time}}), encoding="utf-8")
+    assert store.unfinished() == ()
+    assert len(list(store.folder.glob("one.json.unreadable*"))) == 1
 
 
 def test_a_case_without_a_family_is_not_worth_keeping(store: CaseStore):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import signal
 import subprocess
 import sys
@@ -195,3 +196,45 @@ def test_an_unfinished_round_is_kept(store: LearnerStore):
 def test_a_key_is_stable():
     """The key that makes a learner the same is lower case and in one form."""
     assert learner_key(" Zoe\u0308 ") == "zoë"
+
+
+def test_what_is_too_large_to_be_a_record_is_refused_at_once(store: LearnerStore, tmp_path: Path):
+    """A file of many gigabytes (of nothing, here) is told by its size and not read; nobody's record changes."""
+    giant = tmp_path / "giant.json"
+    with giant.open("wb") as made:
+        made.truncate(1_000_000_000_000)
+    with pytest.raises(CaseError, match="larger than 10 MB"):
+        store.take_in(giant)
+    assert store.learners() == ()
+
+
+def test_what_is_no_file_is_no_record(store: LearnerStore, tmp_path: Path):
+    """A pipe that nobody writes to, and a device without an end, are refused without waiting."""
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    for source in (pipe, Path("/dev/zero")):
+        with pytest.raises(CaseError, match="this is no file"):
+            store.take_in(source)
+
+
+@pytest.mark.parametrize(
+    "text", ["[" * 500_000, '{"learner": "7", "format": 1, "rounds": [{"total": Infinity}]}', "1" * 9_000_000, "\x80"]
+)
+def test_a_hostile_record_is_refused_plainly(store: LearnerStore, tmp_path: Path, text: str):
+    """Depth without end, numbers beyond all bounds, and bytes that are no text are told as no record."""
+    source = tmp_path / "record.json"
+    source.write_bytes(text.encode("latin-1"))
+    with pytest.raises(CaseError, match="this is no learner's record"):
+        store.take_in(source)
+
+
+def test_a_number_beyond_all_bounds_in_a_round_is_refused(store: LearnerStore, tmp_path: Path, made: Make):
+    """Whole points that are infinite are no points."""
+    store.add("7", made(1))
+    source = tmp_path / "record.json"
+    store.export("7", source)
+    data = json.loads(source.read_text(encoding="utf-8"))
+    data["rounds"][0]["total"] = float("inf")
+    source.write_text(json.dumps(data), encoding="utf-8")
+    with pytest.raises(CaseError, match="this is no learner's record"):
+        store.take_in(source)

@@ -7,6 +7,6 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from troubleshoot.casebook.migrations import form_1, form_2, form_3
+from troubleshoot.casebook.migrations import form_1, form_2, form_3, form_4
 
-FORMS: tuple[ModuleType, ...] = (form_1, form_2, form_3)
+FORMS: tuple[ModuleType, ...] = (form_1, form_2, form_3, form_4)

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from troubleshoot.commands.book.common import add_book, open_book
 from troubleshoot.commands.output import plain, print_json
 
+if TYPE_CHECKING:
+    from troubleshoot.casebook.upkeep import Copied, Restored
+
 
 def add_to(commands: Any) -> None:
     """Add the subcommands."""
-    backup = commands.add_parser("backup", help="write a copy of the whole book, also while it is in use")
+    backup = commands.add_parser(
+        "backup", help="write a copy of the whole book with its pictures, also while it is in use"
+    )
     backup.add_argument("file", type=Path, metavar="FILE", help="a new file")
     add_book(backup)
     backup.set_defaults(run=run_backup)
@@ -32,8 +37,8 @@ def run_backup(arguments: argparse.Namespace, rules: Path) -> int:
     from troubleshoot.casebook import upkeep
 
     with open_book(arguments) as book:
-        number = upkeep.backup(book, arguments.file)
-    print(plain(f"{number} cases copied to {arguments.file}."))
+        done = upkeep.backup(book, arguments.file)
+    print(plain(f"{_held(done)} copied to {arguments.file}.{_missing(done)}"))
     return 0
 
 
@@ -43,8 +48,19 @@ def run_restore(arguments: argparse.Namespace, rules: Path) -> int:
 
     done = upkeep.restore(arguments.file, arguments.book, over=arguments.over)
     kept = f" What was there is kept as {done.kept}." if done.kept else ""
-    print(plain(f"{done.cases} cases brought back.{kept}"))
+    print(plain(f"{_held(done)} brought back.{_missing(done)}{kept}"))
     return 0
+
+
+def _held(done: Copied | Restored) -> str:
+    return f"{done.cases} cases" + (f" with {done.pictures} pictures" if done.pictures else "")
+
+
+def _missing(done: Copied | Restored) -> str:
+    """Return what is to be said of pictures that cases name and the book does not hold."""
+    if not done.missing:
+        return ""
+    return f" Pictures missing: {done.missing}; they may still lie on the machine they were attached on."
 
 
 def run_check(arguments: argparse.Namespace, rules: Path) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -82,14 +83,15 @@ def run_show(arguments: argparse.Namespace, rules: Path) -> int:
 
     with open_book(arguments) as book:
         record = book.get(whole_id(book, arguments.id))
+        missing = book.pictures_missing(record.pictures)
     if arguments.json:
         print_json(to_data(record))
         return 0
-    _print(record)
+    _print(record, missing)
     return 0
 
 
-def _print(record: Record) -> None:
+def _print(record: Record, missing: Collection[str]) -> None:
     for head, text in (
         ("Case", record.id + (" (invented)" if record.invented else "")),
         ("Family", record.family),
@@ -119,7 +121,7 @@ def _print(record: Record) -> None:
         ("Pieces saved", record.pieces_saved),
         ("Pieces lost", record.pieces_lost),
         ("Minutes", None if record.minutes is None else f"{record.minutes:g}"),
-        ("Pictures", ", ".join(record.pictures)),
+        ("Pictures", ", ".join(name + (" (not in the book)" if name in missing else "") for name in record.pictures)),
     ):
         if value not in (None, ""):
             print_text(str(value), "  ", f"- {head}: ")
