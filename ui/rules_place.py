@@ -151,6 +151,7 @@ class RulesPlace(Page):
         kind = None if self.at.id else self.at.kind
         self.list = RulesList(self.library, self.at.typed, kind, self._choose, self._remember)
         content.add(self.list)
+        content.column.addStretch(1)
         self.hold(content, self.list.search, [again], back=bool(self._before))
 
     def _fill_entry(self, content: Column, again: Button) -> None:
@@ -187,14 +188,14 @@ class RulesPlace(Page):
         return everything
 
     def _families(self, heading: Heading) -> QWidget:
-        row = WrapRow(heading)
+        row = WrapRow()
         for tile in self.desk.interview.tiles():
             button = Button(tile.name, name=tile.name)
             button.setCheckable(True)
             button.setChecked(tile.family == self.family)
             button.clicked.connect(partial(self._choose_family, tile.family))
             row.wrap.addWidget(button)
-        return row
+        return WrapRow(heading, row, gap=tokens.GAP)
 
     def _notices(self, content: Column) -> None:
         if self.problems:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 
 from troubleshoot.errors import RuleBaseError
@@ -52,6 +53,17 @@ def right_reason(place) -> int:
     play = place.practice.play
     why = play.family.causes[play.case.causes[0]].why
     return next(card.number for card in play.reasons() if len(card.links) == len(why) and card.links[0] == why[0])
+
+
+def test_a_digit_presses_nothing_while_a_batch_is_made_ready(person, place):
+    """A second digit at once begins no other batch: the cards that digits pressed are gone."""
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_2)
+    job = place.practice.job
+    assert job is not None
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_1)
+    assert place.practice.job is job
+    wait(person, place)
+    assert place.practice.play.case.key.family == "choux"
 
 
 def test_a_batch_is_begun_looked_at_and_marked_with_the_mouse(person, place):

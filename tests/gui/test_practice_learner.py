@@ -67,7 +67,7 @@ def test_a_finished_batch_is_in_the_record(person, known):
     """What was finished is on disk, once, and the start says so."""
     rounds = LearnerStore().rounds(NAME)
     assert [one.code for one in rounds] == [known.practice.play.case.key.code]
-    assert person.sees("1 batches, 0 passed")
+    assert person.sees("1 batch, 0 passed")
 
 
 def test_a_learner_is_offered_again_and_pressed(person, known):
@@ -198,7 +198,7 @@ def test_a_record_is_taken_along_and_in_again(person, known, tmp_path, monkeypat
     person.click("Take the record along: save it as a file")
     person.click("Take in a record that was saved as a file")
     assert known.practice.rounds() == before
-    assert person.sees(f"0 batches were added to the record of {NAME}.")
+    assert person.sees(f"Added to the record of {NAME}: 0 batches.")
     known.practice.store.forget(NAME)
     person.click("Take in a record that was saved as a file")
     assert known.practice.rounds() == before

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -47,6 +48,7 @@ def test_killed_and_taken_up_at_the_same_question(open_window):
     assert ended.returncode == -signal.SIGKILL, ended.stderr
     person = open_window()
     assert person.sees("Left unfinished")
+    assert any(re.search(r", left \d\d [A-Z][a-z]{2} \d{4}, \d\d:\d\d$", text) for text in person.texts())
     assert person.sees("Choux, 2 answers")
     button = next(b for b in _buttons(person) if b.accessibleName().startswith("Take up again"))
     person.click(button)

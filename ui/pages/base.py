@@ -60,6 +60,8 @@ class Page(QWidget):
         """Give the focus to what should be read first."""
         if self._first is not None:
             self._first.setFocus(Qt.FocusReason.OtherFocusReason)
+            if isinstance(self._first, QLineEdit):  # in large text on a small screen it may begin below the edge
+                self.sheet.show_from_top(self._first)
 
     def _restore(self, name: str, scrolled: int) -> None:
         content = self.sheet.widget()

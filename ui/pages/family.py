@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime
 
-from PySide6.QtCore import QDateTime, QLocale
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
@@ -78,14 +78,14 @@ class FamilyPage(Page):
         self.take_focus()
 
     def _unfinished(self, cases: tuple[SavedCase, ...]) -> QWidget:
+        from troubleshoot.casebook.shown import when as moment_words  # brings much along that the first page can spare
+
         panel = Panel()
         panel.add(Text(self.tr("Left unfinished"), "heading"))
         names = {tile.family: tile.name for tile in self.desk.interview.tiles()}
         for case in cases:
             family = names.get(case.state.family or "", case.state.family or "")
-            when = QLocale().toString(
-                QDateTime.fromSecsSinceEpoch(int(case.changed_at)), QLocale.FormatType.ShortFormat
-            )
+            when = moment_words(datetime.fromtimestamp(case.changed_at, UTC), self.tr)
             answers = len(case.state.answers)
             said = self.tr("1 answer") if answers == 1 else self.tr("{0} answers").format(answers)
             words = self.tr("{0}, {1}, left {2}").format(family, said, when)

@@ -88,6 +88,10 @@ class FaultPage(Page):
             self.tr("Nothing here matches “{0}”. Try fewer letters, or press Hard to say below.").format(typed.strip())
         )
         self.nothing.setVisible(not any_found)
+        if typed:  # in large text on a small screen what is found begins below the edge
+            shown = (title for title, _, _ in self.groups if not title.isHidden())
+            self.sheet.show_from_top(next(shown, self.nothing))
+            self.sheet.show_from_top(self.search)
 
     def focus_found(self) -> None:
         """Go to the first complaint found."""

@@ -8,9 +8,10 @@ from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QLocale
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
 
+from troubleshoot.casebook import shown
 from troubleshoot.practice import schedule
 from troubleshoot.practice.record import MOST_LETTERS, Finished
 from ui.practice.base import PracticePage
@@ -28,6 +29,18 @@ def due_by_family(rounds: Sequence[Finished]) -> Counter[str]:
     """Return how many pairs of each family are due now."""
     now = datetime.now(UTC)
     return Counter(pair.family for pair, card in schedule.cards(rounds).items() if card.due <= now)
+
+
+def _batches(count: int) -> str:
+    tr = QCoreApplication.translate
+    return tr("Learner", "1 batch") if count == 1 else tr("Learner", "{0} batches").format(count)
+
+
+def _pairs_due(count: int) -> str:
+    tr = QCoreApplication.translate
+    if count == 1:
+        return tr("Learner", "1 pair is due today.")
+    return tr("Learner", "{0} pairs are due today.").format(count)
 
 
 class LearnerPanel(Panel):
@@ -49,7 +62,7 @@ class LearnerPanel(Panel):
             self.add(Text(self.practice.notice, "strong"))
         if rounds:
             passed, due = sum(one.passed for one in rounds), sum(due_by_family(rounds).values())
-            said = self.tr("{0} batches, {1} passed. {2} pairs are due today.").format(len(rounds), passed, due)
+            said = self.tr("{0}, {1} passed. {2}").format(_batches(len(rounds)), passed, _pairs_due(due))
             self.add(Text(said))
         else:
             self.add(Text(self.tr("No batch is finished yet. Choose what is made below, and begin.")))
@@ -73,7 +86,10 @@ class LearnerPanel(Panel):
         self.field.returnPressed.connect(lambda: self._use(self.field.text()))
         use = Button(self.tr("&Use it"), name=self.tr("Practise under this name"))
         use.clicked.connect(lambda: self._use(self.field.text()))
-        row = WrapRow(Labelled(FieldLabel(self.tr("Nickname or nu&mber"), self.field), self.field), Column(use))
+        beside = Column()  # the button stands by the field, not by its label
+        beside.column.addStretch(1)
+        beside.add(use)
+        row = WrapRow(Labelled(FieldLabel(self.tr("Nickname or nu&mber"), self.field), self.field), beside)
         self.add(row)
         names = self.practice.learners()
         buttons = WrapRow()
@@ -127,14 +143,14 @@ class RecordPage(PracticePage):
     def _family(self, name: str, rounds: Sequence[Finished], due: int) -> QWidget:
         panel, passed = Panel(), sum(one.passed for one in rounds)
         panel.add(Text(name, "heading"))
-        said = self.tr("{0} of {1} batches passed. {2} pairs are due today.").format(passed, len(rounds), due)
+        said = self.tr("{0} of {1} passed. {2}").format(passed, _batches(len(rounds)), _pairs_due(due))
         level = self.practice.phrases.level_name(schedule.level_of(rounds, rounds[0].family))
         panel.add(Text(said), Bar(passed / len(rounds), "accent"), Text(self.tr("Level: {0}").format(level)))
         return panel
 
     def _line(self, one: Finished) -> QWidget:
-        when = QLocale().toString(one.at.astimezone().date(), QLocale.FormatType.ShortFormat)
-        passed = self.tr("passed") if one.passed else self.tr("not yet")
+        when = shown.day(one.at.astimezone().date(), self.tr)
+        passed = self.tr("passed") if one.passed else self.tr("not passed yet")
         return Text(self.tr("{0}: {1}, {2} marks, {3}").format(when, one.code, one.total, passed))
 
     # -- carrying it, and forgetting ---------------------------------------------------
@@ -163,7 +179,7 @@ class RecordPage(PracticePage):
         if chosen and self.practice.attempt(lambda: found.append(self.practice.store.take_in(Path(chosen)))):
             learner, new = found[0]
             self.enter(stay=True)
-            self._say(self.tr("{0} batches were added to the record of {1}.").format(new, learner))
+            self._say(self.tr("Added to the record of {1}: {0}.").format(_batches(new), learner))
 
     def forget(self) -> None:
         """Ask whether to delete all that is kept; once is enough."""
@@ -185,7 +201,9 @@ class RecordPage(PracticePage):
         content = self._forget.parentWidget()
         assert isinstance(content, Column)
         content.column.insertWidget(content.column.indexOf(self._forget) + 1, panel)
+        panel.show()  # now, not when the window next comes to it: what is not shown has no place to scroll to
         no.setFocus()
+        self.sheet.show_from_top(panel)
 
     def _forget_all(self) -> None:
         learner = self.practice.learner

@@ -7,9 +7,9 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QFileDialog, QWidget
 
+from troubleshoot.casebook import shown
 from troubleshoot.practice.record import Finished
 from troubleshoot.practice.trainer import confusions, known_causes, weeks, write_table
 from ui.practice.base import PracticePage
@@ -142,8 +142,8 @@ class TrainerPage(PracticePage):
     def _weeks(self, rounds: Sequence[Finished]) -> list[QWidget]:
         panel = Panel()
         for week in weeks(rounds):
-            when = QLocale().toString(week.monday, QLocale.FormatType.ShortFormat)
-            said = self.tr("Week of {0}: {1} batches, cause right in {2}, passed {3}, {4} minutes (the program {5})")
+            when = shown.day(week.monday, self.tr)
+            said = self.tr("Week of {0}: batches {1}, cause right in {2}, passed {3}, {4} minutes (the program {5})")
             figures = (week.rounds, week.right, week.passed, f"{week.minutes:.0f}", f"{week.program_minutes:.0f}")
             panel.add(Text(said.format(when, *figures)), Bar(week.right / week.rounds, "accent"))
         return [Text(self.tr("From week to week"), "title"), panel]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import Any
 
@@ -11,12 +12,20 @@ from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QPushButton, QRadioButt
 
 from ui.style import tokens
 from ui.style.sheet import Look, look
+from ui.widgets.layouts import Sheet
 
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 _TALL = 100_000
 #: Measurements remembered for each kind of text; then they are made afresh.
 MOST_MEASURED = 4096
 ENTER_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:%|°[CF]|k?g|m?l|[cm]?m|oz|lb|min|h|K)(?!\w))")
+
+
+@lru_cache(maxsize=MOST_MEASURED)
+def keep_units(text: str) -> str:
+    """Return a text with each number held to its unit, so that "100" never ends a line and "g" begins the next."""
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
 
 def text_height(metrics: QFontMetrics, text: str, width: int) -> int:
@@ -26,7 +35,7 @@ def text_height(metrics: QFontMetrics, text: str, width: int) -> int:
 
 def longest_word(metrics: QFontMetrics, text: str) -> int:
     """Return the width of the widest word: a text cannot be narrower without losing some of it."""
-    return max((metrics.horizontalAdvance(word) for word in text.split()), default=0) + 1
+    return max((metrics.horizontalAdvance(word) for word in re.split(r"[ \n]+", text)), default=0) + 1
 
 
 def _keep(kept: dict[Any, int], key: object, value: int) -> None:
@@ -92,7 +101,7 @@ class Text(QLabel):
     def setText(self, text: str) -> None:
         """Show another text."""
         if text != self.text():
-            self._words = text
+            self._words = keep_units(text)
             super().setText(text)
 
     def shown(self) -> str:
@@ -115,7 +124,7 @@ class Text(QLabel):
         painter = QPainter(self)
         painter.setFont(self.font())
         painter.setPen(look().colour(self.tone))
-        painter.drawText(QRect(0, 0, min(self.width(), self.line), self.height()), _WRAP, self.text())
+        painter.drawText(QRect(0, 0, min(self.width(), self.line), self.height()), _WRAP, self.shown())
 
 
 class FieldLabel(Text):
@@ -129,6 +138,17 @@ class FieldLabel(Text):
     def shown(self) -> str:
         """Return the words without the mark of the letter."""
         return self._words.replace("&", "")
+
+    def event(self, event: QEvent) -> bool:
+        """Its letter reaches the field, and the page scrolls to it."""
+        taken = super().event(event)
+        field, holder = self.buddy(), self.parentWidget()
+        if event.type() == QEvent.Type.Shortcut and field is not None and field.hasFocus():
+            while holder is not None and not isinstance(holder, Sheet):
+                holder = holder.parentWidget()
+            if holder is not None:
+                holder.show_from_top(field)
+        return taken
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the words with the letter underlined."""

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 from ui import drawings
 from ui.style import tokens
 from ui.style.sheet import look
-from ui.widgets.basic import ENTER_KEYS, measure, paint_box
+from ui.widgets.basic import ENTER_KEYS, keep_units, measure, paint_box
 
 _WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
 
@@ -58,6 +58,7 @@ class Card(QPushButton):
 
     def _say(self, title: str, note: str, drawing: Path | None, digit: str) -> None:
         self.title, self.note, self.digit = title, note, digit
+        self._title_shown, self._note_shown = keep_units(title), keep_units(note)
         self._heights.clear()
         self._least = None
         self._drawing = drawings.pixmap(drawing, self._size, self.devicePixelRatioF(), look().dark)
@@ -79,9 +80,9 @@ class Card(QPushButton):
 
     def _height(self, room: int) -> int:
         pad, gap = look().px(tokens.GAP), look().px(tokens.HALF)
-        words = self._title_in.height(self.title, room)
+        words = self._title_in.height(self._title_shown, room)
         if self.note:
-            words += gap + self._note_in.height(self.note, room)
+            words += gap + self._note_in.height(self._note_shown, room)
         if self._drawing is not None:
             words = words + self._size + gap if self.above else max(words, self._size)
         least = max(words + pad, tokens.TARGET)
@@ -99,7 +100,7 @@ class Card(QPushButton):
     def minimumSizeHint(self) -> QSize:
         """Return the least width: the widest word beside the drawing."""
         if self._least is None:
-            word = max(self._title_in.word(self.title), self._note_in.word(self.note))
+            word = max(self._title_in.word(self._title_shown), self._note_in.word(self._note_shown))
             self._least = QSize(word + self._beside(), tokens.TARGET + 2 * tokens.RING_ROOM)
         return self._least
 
@@ -143,9 +144,9 @@ class Card(QPushButton):
         pad = px(tokens.GAP)
         left, top = round(box.left()) + pad, round(box.top())
         room = self._words_width(self.width())
-        words = self._title_in.height(self.title, room)
+        words = self._title_in.height(self._title_shown, room)
         if self.note:
-            words += px(tokens.HALF) + self._note_in.height(self.note, room)
+            words += px(tokens.HALF) + self._note_in.height(self._note_shown, room)
         if self._drawing is not None:
             if self.above:
                 painter.drawPixmap(left, top + pad // 2, self._drawing)
@@ -154,16 +155,19 @@ class Card(QPushButton):
                 painter.drawPixmap(left, round(box.center().y() - self._size / 2), self._drawing)
                 left += self._size + px(tokens.GRID)
         if not (self._drawing is not None and self.above):
-            top = max(top + pad // 2, round(box.center().y() - words / 2))
+            highest = top + pad // 2
+            # Beside one another, titles stand in line where there are notes; a title alone stands in the middle.
+            lined_up = self.note and self._drawing is None
+            top = highest if lined_up else max(highest, round(box.center().y() - words / 2))
         painter.setPen(colour("ink"))
         painter.setFont(self._title_in.font)
-        title_height = self._title_in.height(self.title, room)
-        painter.drawText(QRect(left, top, room, title_height), _WRAP, self.title)
+        title_height = self._title_in.height(self._title_shown, room)
+        painter.drawText(QRect(left, top, room, title_height), _WRAP, self._title_shown)
         if self.note:
             painter.setPen(colour("soft"))
             painter.setFont(self._note_in.font)
             note = QRect(left, top + title_height + px(tokens.HALF), room, self.height())
-            painter.drawText(note, _WRAP, self.note)
+            painter.drawText(note, _WRAP, self._note_shown)
         self._paint_badge(painter, box, chosen)
 
     def marked(self) -> bool:

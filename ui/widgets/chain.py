@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from ui.style import tokens
 from ui.style.sheet import look
-from ui.widgets.basic import measure, paint_box
+from ui.widgets.basic import keep_units, measure, paint_box
 
 
 class ChainBox(QWidget):
@@ -23,6 +23,7 @@ class ChainBox(QWidget):
     def __init__(self, place: int, of: int, text: str, note: str = "", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.text, self.note = text, note
+        self._text_shown, self._note_shown = keep_units(text), keep_units(note)
         self._last = place == of
         self._words = measure("strong" if place in (1, of) else "body", look().percent)
         self._notes = measure("small", look().percent)
@@ -40,8 +41,8 @@ class ChainBox(QWidget):
     def _heights(self, width: int) -> tuple[int, int]:
         """Return how high the words and the note stand, the gap between them in the note's."""
         room = self._room(width)
-        note = self._notes.height(self.note, room) + look().px(tokens.HALF) if self.note else 0
-        return self._words.height(self.text, room), note
+        note = self._notes.height(self._note_shown, room) + look().px(tokens.HALF) if self.note else 0
+        return self._words.height(self._text_shown, room), note
 
     def hasHeightForWidth(self) -> bool:
         """The words wrap."""
@@ -58,7 +59,7 @@ class ChainBox(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         """Return the width of the widest word in its box."""
-        widest = max(self._words.word(self.text), self._notes.word(self.note))
+        widest = max(self._words.word(self._text_shown), self._notes.word(self._note_shown))
         width = widest + 2 * tokens.RING_ROOM + 2 * look().px(tokens.GAP)
         return QSize(width, tokens.TARGET + 2 * tokens.RING_ROOM)
 
@@ -74,11 +75,11 @@ class ChainBox(QWidget):
         flags = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom)
         painter.setFont(self._words.font)
         painter.setPen(look().colour("ink"))
-        painter.drawText(at, flags, self.text)
+        painter.drawText(at, flags, self._text_shown)
         if self.note:
             painter.setFont(self._notes.font)
             painter.setPen(look().colour("soft"))
-            painter.drawText(at.translated(0, words).adjusted(0, 0, 0, note - words), flags, self.note)
+            painter.drawText(at.translated(0, words).adjusted(0, 0, 0, note - words), flags, self._note_shown)
 
 
 class ChainArrow(QWidget):

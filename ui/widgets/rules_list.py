@@ -75,7 +75,6 @@ class RulesList(Column):
         self._results = Column(gap=tokens.GAP)
         self.add(self._results)
         self.cards: list[Card] = []
-        self.column.addStretch(1)
         self._show()
 
     def narrow(self, kind: str | None) -> None:
