@@ -17,10 +17,13 @@ def own_folder(path: Path) -> None:
     # The rights that pathlib takes hold for the last folder alone, not for those it makes on the way.
     if path.is_dir():
         return
-    if path.exists():
-        raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(path))
-    own_folder(path.parent)
-    path.mkdir(mode=0o700, exist_ok=True)
+    if path.parent != path:
+        own_folder(path.parent)
+    try:
+        path.mkdir(mode=0o700)
+    except FileExistsError:
+        if not path.is_dir():  # else another process came first
+            raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(path)) from None
 
 
 def write_text(path: Path, text: str) -> None:

@@ -232,16 +232,19 @@ def _lines(path: Path) -> list[str]:
 def _bounded(source: Path) -> bytes:
     """Return what a file holds.  Raises CaseError for what is no file, and for one too large to be a record."""
     # Without waiting: a pipe that nobody writes to would hold the program for ever.
-    with os.fdopen(
-        os.open(source, os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)), "rb"
-    ) as found:
-        about = os.fstat(found.fileno())
+    handle = os.open(source, os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0))
+    try:
+        about = os.fstat(handle)
         wrong = "" if stat.S_ISREG(about.st_mode) else "this is no file"
         if about.st_size > MOST_BYTES:
             wrong = f"this is larger than {MOST_BYTES // 1_000_000} MB"
         if wrong:
             raise CaseError([Problem(Place(str(source)), "record", wrong, "choose a file that was exported here")])
-        return found.read(MOST_BYTES)
+        # Opened by its number only now, for a folder cannot be, and would be told by that number.
+        with os.fdopen(handle, "rb", closefd=False) as found:
+            return found.read(MOST_BYTES)
+    finally:
+        os.close(handle)
 
 
 def _finished(line: str) -> Finished | None:
