@@ -1,16 +1,13 @@
-"""The strengths that a cause gives to the answers of one sign leave room for each other and tell of most batches."""
+"""The strengths that one cause gives to the answers of one sign must leave room for each other."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from troubleshoot.checks.base import ERROR
 from troubleshoot.checks.texts import also_file
-from troubleshoot.knowledge.model import Family, RuleBase, Sign
+from troubleshoot.knowledge.model import Family, RuleBase
 from troubleshoot.problems import Problem
-
-#: A line that tells of fewer batches than this leaves too much to what is usual without the cause.
-LEAST_TOLD = 0.65
 
 
 class FittingStrengths:
@@ -18,7 +15,7 @@ class FittingStrengths:
 
     id = "fitting-strengths"
     severity = ERROR
-    about = "the strengths of a sign's answers leave room for each other, and tell of most batches"
+    about = "the strengths of a sign's answers leave room for each other, and say what is seen, not only what is not"
 
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield lines of strengths that contradict themselves, and lines that say nothing."""
@@ -43,15 +40,3 @@ class FittingStrengths:
                         f"'{sign}' is only said to be rarely {' or '.join(levels)}, which shifts nothing",
                         "say which answer is seen instead and how often, or drop the line",
                     )
-                elif sum(levels.values()) < LEAST_TOLD and not _rest_is_normal(family.signs[sign], levels):
-                    yield Problem(
-                        place,
-                        cause.id,
-                        f"'{sign}' tells of fewer than {LEAST_TOLD:.0%} of the batches with this cause",
-                        "say what is seen in the others and how often, the usual answers too",
-                    )
-
-
-def _rest_is_normal(sign: Sign, levels: Mapping[str, float]) -> bool:
-    """Return whether what a line leaves out is the normal answer, which needs no strength."""
-    return any(answer not in levels for answer in sign.normal_ids)

@@ -97,7 +97,6 @@ PLANTED = [
     Planted("contradiction in also", "contradiction", "toast/also.yaml", "colour: [white]", "colour: [white, gold]", "colour: [white, gold]", "rules it out and is also"),
     Planted("no room for both", "fitting-strengths", "toast/causes/dial_low.yaml", "{white: nearly-always}", "{white: nearly-always, gold: about-half}", "white: nearly-always, gold", "nearly always one answer and yet"),
     Planted("only what is not seen", "fitting-strengths", "toast/causes/dial_high.yaml", "edge: {darker: usually}", "edge: {darker: usually}\n  timer: {not_set: rarely}", "timer: {not_set", "shifts nothing"),
-    Planted("half the batches untold", "fitting-strengths", "toast/causes/dial_low.yaml", "heat: {cool: nearly-always}", "heat: {cool: nearly-always}\n  edge: {as_middle: about-half}", "edge: {as_middle", "tells of fewer than 65%"),
     Planted("a test that hardly parts", "told-apart", "toast/causes/left_long.yaml", "{by: timer, because", "{by: colour, because", "by: colour", "differs in 1"),
     Planted("a test that does not part", "told-apart", "toast/causes/dial_low.yaml", "old_bread: {by: heat,", "old_bread: {by: timer,", "by: timer", "shows the same for both"),
     Planted("an example that fails", "example", "toast/causes/dial_low.yaml", "answers: {heat: hot}\n    expect: ruled-out", "answers: {heat: right}\n    expect: ruled-out", "- fault: white", "should rule it out", "last"),
