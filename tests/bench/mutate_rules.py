@@ -29,10 +29,11 @@ sys.path[:0] = [str(Path(__file__).parents[1] / "support"), str(Path(__file__).p
 from troubleshoot import resources  # noqa: E402
 from troubleshoot.checks import run as checks  # noqa: E402
 from troubleshoot.inference import engine  # noqa: E402
+from troubleshoot.inference.conclusion import Conclusion  # noqa: E402
 from troubleshoot.inference.examples import _wrong, case_of  # noqa: E402
 from troubleshoot.inference.facts import Case, CompiledRule, Fact, Firing, Given  # noqa: E402
 from troubleshoot.inference.network import sign_node  # noqa: E402
-from troubleshoot.inference.reason import Conclusion, Reasoner  # noqa: E402
+from troubleshoot.inference.reason import Reasoner  # noqa: E402
 from troubleshoot.knowledge.load import load  # noqa: E402
 from troubleshoot.knowledge.model import Cause, Example, Family, RuleBase, Vocabulary  # noqa: E402
 
@@ -94,7 +95,7 @@ class Watched:
         """Return what fails in a conclusion, or None."""
         if self.of is not None:
             cause, example = self.of
-            return "an example" if _wrong(family.causes[cause.id], example, conclusion) else None
+            return "an example" if _wrong(family.causes[cause.id], example, conclusion.suspects) else None
         return "a published case" if self.causes and first(conclusion) not in self.causes else None
 
     def moves(self, conclusion: Conclusion) -> bool:

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import pytest
 
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 
 #: flour, liquid, fat, egg in grams: Ratio 2009; How Baking Works 2010; On Baking; a pastry school's handout;
 #: an exhibit of a cookery school's recipe; Hand-Book of Practical Cookery 1867; Joy of Cooking 1952.

@@ -10,9 +10,10 @@ from troubleshoot import resources
 from troubleshoot.advice.remedies import advise
 from troubleshoot.advice.wording import Wording
 from troubleshoot.checks import run as checks
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.examples import failures
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview import casefile
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.kitchen import registry

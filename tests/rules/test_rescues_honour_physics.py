@@ -7,7 +7,8 @@ import re
 import pytest
 from small_cases import advice, concluded, words_of
 
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.conclusion import Conclusion
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview.shelf import Shelf
 
 

@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 import numpy as np
 
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.conclusion import Conclusion
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.practice import pricing
 from troubleshoot.practice.cases import PracticeCase
 from troubleshoot.practice.hiding import leading_to

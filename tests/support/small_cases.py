@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 
 
 def given(answers: dict[str, str | float]) -> dict[str, Given]:

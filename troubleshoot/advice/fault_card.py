@@ -9,9 +9,10 @@ from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.report import Block, Translate
 from troubleshoot.advice.wording import Wording
 from troubleshoot.inference import questions
+from troubleshoot.inference.conclusion import Conclusion, Suspect
 from troubleshoot.inference.facts import Case
 from troubleshoot.inference.questions import Worth
-from troubleshoot.inference.reason import Conclusion, Reasoner, Suspect
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.model import Caution, Family, Fault, Source
 
 #: A card must be read from a step away and stand on one A5 page: so many causes, tests, further names and characters.

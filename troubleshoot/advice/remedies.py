@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from troubleshoot.advice import amounts
 from troubleshoot.advice.wording import Wording
-from troubleshoot.inference.reason import Conclusion
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.knowledge.model import Family, Quantity, Remedy, Vocabulary
 
 #: Pieces reckoned with when the family states no usual number.

@@ -13,9 +13,10 @@ from troubleshoot.advice.factwords import in_words
 from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording, sureness
 from troubleshoot.inference import questions
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.habits import Habit
 from troubleshoot.inference.network import COMPLAINT
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.model import Caution, Family, Source
 
 #: Suspects shown when the matter is not settled.

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from troubleshoot.casebook.record import GivenAnswer, Record, Suspected
-from troubleshoot.inference.reason import Conclusion
+from troubleshoot.inference.conclusion import Conclusion
 
 #: An unlisted cause more probable than this leads when it is the likeliest, as in the verdict (the standing "likely").
 LEAST_TO_LEAD = 0.20

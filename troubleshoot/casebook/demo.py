@@ -19,8 +19,9 @@ from troubleshoot.advice.remedies import RemedyAdvice, advise
 from troubleshoot.advice.wording import Wording
 from troubleshoot.casebook.concluded import record_of
 from troubleshoot.casebook.record import Outcome, Record
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.network import Array
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.inference.selfmeasure import Batch, draw, interview
 from troubleshoot.interview.shelf import Shelf
 

@@ -18,7 +18,7 @@ from troubleshoot.casebook.errors import BookError, KnownIdError
 from troubleshoot.casebook.lines import from_line, to_line
 from troubleshoot.casebook.record import Record
 from troubleshoot.casebook.store import Book
-from troubleshoot.inference.reason import Conclusion
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.interview.pictures import PictureStore
 from troubleshoot.interview.state import State
 from troubleshoot.settings import Settings

@@ -12,8 +12,9 @@ from troubleshoot.advice.verdict import verdict
 from troubleshoot.advice.wording import Wording
 from troubleshoot.commands import report
 from troubleshoot.commands.output import print_json, print_text
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Fact
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview import casefile
 from troubleshoot.interview.shelf import Shelf
 

@@ -14,8 +14,9 @@ from troubleshoot.advice.wording import Wording, percent, sureness, weight_word
 from troubleshoot.commands.output import print_json, print_text
 from troubleshoot.errors import CaseError
 from troubleshoot.inference import whatif
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Fact, Firing, NearMiss, Pattern
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview import casefile
 from troubleshoot.interview.shelf import Shelf
 from troubleshoot.knowledge.model import Caution

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.examples import case_of
 from troubleshoot.inference.facts import Case
 from troubleshoot.inference.identify import identify
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.model import Family
 from troubleshoot.problems import Place
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from troubleshoot.inference.conclusion import Suspect
 from troubleshoot.inference.facts import CANT_TELL, Case, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.model import Cause, Example, Family
 from troubleshoot.problems import Problem
 
@@ -14,7 +15,7 @@ def failures(reasoner: Reasoner) -> Iterator[Problem]:
     """Yield every example of a family that does not come out as written."""
     for cause in reasoner.family.causes.values():
         for example in cause.examples:
-            wrong = _wrong(cause, example, reasoner.reason(case_of(reasoner.family, example)))
+            wrong = _wrong(cause, example, reasoner.suspects(case_of(reasoner.family, example)))
             if wrong is not None:
                 yield Problem(
                     example.place,
@@ -33,8 +34,8 @@ def case_of(family: Family, example: Example) -> Case:
     return Case(family.id, example.fault, answers)
 
 
-def _wrong(cause: Cause, example: Example, conclusion: Conclusion) -> str | None:
-    order = [suspect.cause for suspect in conclusion.suspects]
+def _wrong(cause: Cause, example: Example, suspects: Sequence[Suspect]) -> str | None:
+    order = [suspect.cause for suspect in suspects]
     first = order[0] if order else "nothing"
     position = order.index(cause.id) + 1 if cause.id in order else None
     where = f"it comes {_ordinal(position)}" if position else "it is ruled out"

@@ -14,65 +14,29 @@ from typing import Self
 from troubleshoot.errors import AmountError
 from troubleshoot.inference import engine, nearmiss, questions, ranking, stopping
 from troubleshoot.inference.compile import ANY_STAGE, MEMORY, WITNESS, compile_family
+from troubleshoot.inference.conclusion import Clash, Conclusion, Suspect
 from troubleshoot.inference.facts import Case, Fact, Firing, Given, NearMiss
 from troubleshoot.inference.habits import Habits
 from troubleshoot.inference.network import COMPLAINT, family_network, reweighed
 from troubleshoot.inference.questions import Candidate, Worth
 from troubleshoot.inference.ranking import Evidence, Standing
-from troubleshoot.inference.stopping import Stop
 from troubleshoot.kitchen import registry
 from troubleshoot.knowledge.model import Family, Sign, Vocabulary
 
 
 @dataclass(frozen=True, slots=True)
-class Suspect:
-    """A cause with the probability that it is at work in this batch."""
+class _Diagnosis:
+    """What the first half of reasoning leads to: the causes still standing, before any advice or question."""
 
-    cause: str
-    probability: float
-
-
-@dataclass(frozen=True, slots=True)
-class Clash:
-    """Answers that do not go together: the weakest first, the one to check again."""
-
-    signs: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Conclusion:
-    """What follows from a case.
-
-    ``suspects`` are best first and hold every cause not ruled out; ``ruled_out`` maps
-    a cause to the rule that removed it; ``answers`` holds the precise or loose answer
-    of every sign that is known, given or derived; ``next_question`` is None when ``stop``
-    says why asking ends.
-    """
-
-    case: Case
-    suspects: tuple[Suspect, ...]
-    unlisted: float
-    settled: str | None
+    stage: str | None
+    numbers: Mapping[str, float]
+    memory: frozenset[str]
+    trace: tuple[Firing, ...]
+    answers: Mapping[str, str]
     ruled_out: Mapping[str, str]
     doubted: Mapping[str, str]
-    answers: Mapping[str, str]
-    numbers: Mapping[str, float]
-    from_memory: frozenset[str]
-    findings: tuple[str, ...]
-    remedies: tuple[str, ...]
-    barred: Mapping[str, str]
-    cautions: tuple[str, ...]
-    stage: str | None
-    next_question: Worth | None
-    stop: Stop | None
-    clash: Clash | None
-    trace: tuple[Firing, ...]
+    evidence: Sequence[Evidence]
     standing: Standing
-    evidence: tuple[Evidence, ...]
-
-    def probability(self, cause: str) -> float:
-        """Return the probability of a cause; 0 when it is ruled out."""
-        return next((s.probability for s in self.suspects if s.cause == cause), 0.0)
 
 
 class Reasoner:
@@ -100,54 +64,60 @@ class Reasoner:
 
     def reason(self, case: Case) -> Conclusion:
         """Return what follows from ``case``.  Pure: the same case gives an equal conclusion."""
-        stage = self.stage(case)
-        numbers = self.numbers(case)
-        memory = frozenset(s for s in case.answers if self.is_memory(self.family.signs[s], stage))
-        first = self.diagnosis.run(self._facts(case, stage, numbers, memory))
-        answers = self._answers(case, first)
-        ruled_out, doubted = self._cleared(first, memory)
-        evidence = self._evidence(case, answers, memory, first)
-        standing = self._rank(evidence, ruled_out, doubted)
-        suspects = self._suspects(standing)
-        facts = self._advice_facts(case, stage, numbers, first, suspects)
-        second = self.advice.run(facts)
-        trace = (*first, *second)
+        found = self._diagnose(case)
+        suspects = self._suspects(found.standing)
+        second = self.advice.run(self._advice_facts(case, found.stage, found.numbers, found.trace, suspects))
+        trace = (*found.trace, *second)
         concluded = [fact for firing in trace for fact in firing.concluded]
         barred = _causes(trace, "barred")
-        ranked = self._questions(case, stage, standing, answers)
-        stop = stopping.why_stop(self.family, self.vocabulary, case, standing, suspects_of(suspects), ranked, concluded)
+        ranked = self._questions(case, found.stage, found.standing, found.answers)
+        stop = stopping.why_stop(
+            self.family, self.vocabulary, case, found.standing, suspects_of(suspects), ranked, concluded
+        )
         return Conclusion(
             case=case,
             suspects=suspects,
-            unlisted=standing.unlisted,
+            unlisted=found.standing.unlisted,
             settled=suspects[0].cause if suspects and suspects[0].probability >= self.vocabulary.settled_at else None,
-            ruled_out=ruled_out,
-            doubted=doubted,
-            answers=answers,
-            numbers=numbers,
-            from_memory=memory,
+            ruled_out=found.ruled_out,
+            doubted=found.doubted,
+            answers=found.answers,
+            numbers=found.numbers,
+            from_memory=found.memory,
             findings=_names(concluded, "finding"),
             remedies=tuple(r for r in _names(concluded, "remedy") if r not in barred),
             barred=barred,
             cautions=_cautions(trace, barred),
-            stage=stage,
+            stage=found.stage,
             next_question=None if stop else ranked[0],
             stop=stop,
-            clash=self._clash(evidence, standing, ruled_out, doubted),
+            clash=self._clash(found.evidence, found.standing, found.ruled_out, found.doubted),
             trace=trace,
-            standing=standing,
-            evidence=tuple(evidence),
+            standing=found.standing,
+            evidence=tuple(found.evidence),
         )
 
-    def working_memory(self, case: Case) -> tuple[list[Fact], list[Fact]]:
-        """Return the facts that the two rulesets start from in this case, for tests against other engines."""
+    def suspects(self, case: Case) -> tuple[Suspect, ...]:
+        """Return the suspects of ``reason`` alone, in half its time: without advice, questions and trace."""
+        return self._suspects(self._diagnose(case).standing)
+
+    def _diagnose(self, case: Case) -> _Diagnosis:
         stage = self.stage(case)
         numbers = self.numbers(case)
         memory = frozenset(s for s in case.answers if self.is_memory(self.family.signs[s], stage))
-        facts = self._facts(case, stage, numbers, memory)
-        first = self.diagnosis.run(facts)
-        suspects = self.reason(case).suspects
-        return facts, self._advice_facts(case, stage, numbers, first, suspects)
+        trace = self.diagnosis.run(self._facts(case, stage, numbers, memory))
+        answers = self._answers(case, trace)
+        ruled_out, doubted = self._cleared(trace, memory)
+        evidence = self._evidence(case, answers, memory, trace)
+        standing = self._rank(evidence, ruled_out, doubted)
+        return _Diagnosis(stage, numbers, memory, trace, answers, ruled_out, doubted, evidence, standing)
+
+    def working_memory(self, case: Case) -> tuple[list[Fact], list[Fact]]:
+        """Return the facts that the two rulesets start from in this case, for tests against other engines."""
+        found = self._diagnose(case)
+        suspects = self._suspects(found.standing)
+        facts = self._facts(case, found.stage, found.numbers, found.memory)
+        return facts, self._advice_facts(case, found.stage, found.numbers, found.trace, suspects)
 
     # -- what is known ---------------------------------------------------------------
 

@@ -14,9 +14,10 @@ from types import MappingProxyType
 
 import numpy as np
 
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case, Given
 from troubleshoot.inference.network import COMPLAINT, Array, Node
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 
 BINS = 10
 

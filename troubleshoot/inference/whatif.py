@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from troubleshoot.inference import questions
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 
 #: Answers tried in full, the likeliest first.
 MOST_TRIED = 60

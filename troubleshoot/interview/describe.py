@@ -11,8 +11,9 @@ import numpy as np
 from troubleshoot import resources
 from troubleshoot.advice.wording import Wording, percent
 from troubleshoot.inference import questions
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview.state import State
 from troubleshoot.interview.views import (
     AnswerCard,

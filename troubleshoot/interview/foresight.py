@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import deque
 
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 
 #: How many are kept: what the answers of two questions lead to, and the way back.
 MOST_KEPT = 32

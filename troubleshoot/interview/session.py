@@ -15,8 +15,9 @@ from types import MappingProxyType
 from troubleshoot.advice.verdict import Verdict, verdict
 from troubleshoot.advice.wording import Wording
 from troubleshoot.errors import CaseError
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import CANT_TELL, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview import describe
 from troubleshoot.interview.foresight import Foresight
 from troubleshoot.interview.known import check_known

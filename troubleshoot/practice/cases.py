@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from troubleshoot.errors import BugError, CaseError
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.inference.selfmeasure import walk
 from troubleshoot.practice import hiding, pricing
 from troubleshoot.practice.hiding import Hidden, Level

@@ -15,9 +15,10 @@ from types import MappingProxyType
 import numpy as np
 
 from troubleshoot.advice.remedies import PIECES_IF_UNKNOWN
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case, Given
 from troubleshoot.inference.network import COMPLAINT, Array, Network, Node
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.inference.selfmeasure import pick
 from troubleshoot.knowledge.model import Family, Fault
 from troubleshoot.practice.giveaway import gives_away

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from troubleshoot.advice.chain import chain_of
 from troubleshoot.advice.wording import Wording
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.questions import Worth
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview.describe import why_ask
 from troubleshoot.practice import parting, pricing
 from troubleshoot.practice.cases import PracticeCase

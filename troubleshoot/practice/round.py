@@ -18,7 +18,8 @@ import numpy as np
 
 from troubleshoot.advice.wording import Wording
 from troubleshoot.errors import CaseError
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.conclusion import Conclusion
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.interview.describe import drawing
 from troubleshoot.knowledge.model import Remedy
 from troubleshoot.practice import marking, pricing

@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from troubleshoot.inference import stopping
+from troubleshoot.inference.conclusion import Conclusion
 from troubleshoot.inference.facts import Case, Given
-from troubleshoot.inference.reason import Conclusion, Reasoner
+from troubleshoot.inference.reason import Reasoner
 from troubleshoot.inference.selfmeasure import draw, interview, measure
 
 
@@ -42,6 +43,20 @@ def test_cant_tell_changes_no_probability(choux: Reasoner):
     """An answer of can't tell is recorded and says nothing."""
     silent = choux.reason(Case("choux", "flat", {"paste_hang": Given()}))
     assert silent.suspects == choux.reason(Case("choux", "flat")).suspects
+
+
+def test_the_suspects_alone_are_those_of_the_whole(choux: Reasoner):
+    """Whoever wants to know only who is suspected gets what the whole of reasoning gets."""
+    case = Case("choux", "paste_runny", {"paste_hang": Given("runs_off"), "panade_loss": Given(value=2.0)})
+    assert choux.suspects(case) == choux.reason(case).suspects
+
+
+def test_a_later_cause_is_doubted_unless_a_complaint_of_the_stage_lists_it(choux: Reasoner):
+    """Staling comes after the shells are out, and yet "tough" lists it; runny paste cannot come from it."""
+    assert choux.family.faults["tough"].causes.keys() >= {"staled"}
+    assert "staled" not in said(choux, "tough").doubted
+    assert said(choux, "tough", age="next_day_on", bite="tough").suspects[0].cause == "staled"
+    assert "staled" in said(choux, "paste_runny").doubted
 
 
 def test_a_number_reaches_its_answer_by_a_rule_in_the_trace(choux: Reasoner):
