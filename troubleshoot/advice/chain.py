@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from troubleshoot.advice.wording import Wording
 from troubleshoot.knowledge.model import Cause, Family, Sign
 
-#: An answer of fewer words says nothing without its question ("No", "Too thick").
+#: An answer of fewer words says nothing without its question ("Too thick").
 LEAST_WORDS = 3
+
+#: Nor does one that begins so ("Nothing, it is smooth", "It stays dry", "All of them").
+_POINTS_BACK = frozenset(
+    re.findall("[a-z]+", "yes no nothing none not it they there those all every some only of on in as")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +81,9 @@ def chain_of(
 
 
 def _descriptive(sign: Sign, answer: str) -> bool:
-    return sign.kind in ("seen", "felt") and len(sign.said(answer).split()) >= LEAST_WORDS
+    words = sign.said(answer).replace(",", "").casefold().split()
+    points_back = words[0] in _POINTS_BACK or words[0][0].isdigit()
+    return sign.kind in ("seen", "felt") and len(words) >= LEAST_WORDS and not points_back
 
 
 def _in_one_line(showings: Iterable[Showing]) -> str:
