@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 from ui.rules_place import RulesPlace
 from ui.widgets.basic import Text, keep_units
 from ui.widgets.layouts import Sheet
+from ui.widgets.rules_list import RulesList
 
 HELD = "\N{NO-BREAK SPACE}"
 SMALL = (1024, 600)
@@ -102,13 +103,28 @@ def test_the_question_before_deleting_is_in_sight(large_text):
 
 def test_nothing_found_leaves_the_field_where_it_was(person):
     """The field of the rule base does not move under the words that are typed into it."""
-    person.click(person.window.buttons["rules"])
-    place = person.window.stack.currentWidget()
-    assert isinstance(place, RulesPlace)
-    person.wait(lambda: place.list is not None)
-    field = place.list.search
+    field = open_rules(person).search
     person.type("z")
     before = field.mapTo(person.window, QPoint(0, 0)).y()
     person.type("abaglione")
     assert person.sees("Nothing here matches “zabaglione”")
     assert field.mapTo(person.window, QPoint(0, 0)).y() == before
+
+
+def test_a_page_opens_at_its_top_when_its_rules_were_read_before(person):
+    """A page that is filled before it is shown is not scrolled by where its field stood then."""
+    shelf = person.desk.session.shelf
+    for header in shelf.headers:
+        shelf.reasoner(header.id)
+    rules = open_rules(person)
+    assert person.window.stack.currentWidget().sheet.verticalScrollBar().value() == 0
+    assert in_sight(rules.search)
+
+
+def open_rules(person) -> RulesList:
+    """Go to the rule base, and return its list once it was read."""
+    person.click(person.window.buttons["rules"])
+    place = person.window.stack.currentWidget()
+    assert isinstance(place, RulesPlace)
+    person.wait(lambda: place.list is not None)
+    return place.list

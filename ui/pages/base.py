@@ -60,7 +60,8 @@ class Page(QWidget):
         """Give the focus to what should be read first."""
         if self._first is not None:
             self._first.setFocus(Qt.FocusReason.OtherFocusReason)
-            if isinstance(self._first, QLineEdit):  # in large text on a small screen it may begin below the edge
+            # In large text on a small screen a field may begin below the edge; where is known once the page is shown.
+            if isinstance(self._first, QLineEdit) and self.isVisible():
                 self.sheet.show_from_top(self._first)
 
     def _restore(self, name: str, scrolled: int) -> None:
