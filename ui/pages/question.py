@@ -48,6 +48,11 @@ class QuestionPage(Page):
         self.picked: str | None = (
             CANT_TELL if view.cant_tell else next((a.answer for a in view.answers if a.chosen), None)
         )
+        with self.sheet.at_rest():
+            self._show(view)
+        self._can_go_on()
+
+    def _show(self, view: QuestionView) -> None:
         self._heading.setText(view.ask)
         self._heading.setAccessibleDescription(view.look)
         remember = self.tr("Say what you remember. If you are not sure, press Can't tell.")
@@ -59,7 +64,6 @@ class QuestionPage(Page):
         self._show_beside()
         self.pictures.show_now()
         self._close_why()
-        self._can_go_on()
 
     # -- parts -------------------------------------------------------------------------
 
