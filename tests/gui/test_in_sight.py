@@ -7,10 +7,14 @@ import pytest
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
+from ui.practice import pictures
+from ui.practice.explore import Shown
 from ui.rules_place import RulesPlace
 from ui.widgets.basic import Text, keep_units
+from ui.widgets.cards import Card
 from ui.widgets.layouts import Sheet
 from ui.widgets.rules_list import RulesList
+from ui.widgets.search import SearchField
 
 HELD = "\N{NO-BREAK SPACE}"
 SMALL = (1024, 600)
@@ -121,6 +125,11 @@ def test_a_page_opens_at_its_top_when_its_rules_were_read_before(person):
     assert in_sight(rules.search)
 
 
+def top_of(widget: QWidget) -> int:
+    """Return how far below the top of its window a part begins."""
+    return widget.mapTo(widget.window(), QPoint(0, 0)).y()
+
+
 def open_rules(person) -> RulesList:
     """Go to the rule base, and return its list once it was read."""
     person.click(person.window.buttons["rules"])
@@ -128,3 +137,25 @@ def open_rules(person) -> RulesList:
     assert isinstance(place, RulesPlace)
     person.wait(lambda: place.list is not None)
     return place.list
+
+
+@pytest.mark.parametrize("typed", ["steam", "zabaglione"])
+def test_what_is_found_in_the_rules_is_in_sight_while_typing(large_text, typed):
+    """In large text on a small screen the rule base says how much was found beside the field."""
+    rules = open_rules(large_text)
+    large_text.type(typed)
+    assert begins_in_sight(rules.said)
+    assert in_sight(rules.search)
+
+
+def test_a_sign_found_in_practice_is_in_sight_while_typing(large_text):
+    """In large text on a small screen the heading of the signs found stands below the field."""
+    practice_pages.explored(Shown(pictures.SIGN))(large_text.window)
+    page = practice_pages.place_of(large_text.window).page
+    finder = page.findChild(SearchField)
+    finder.setFocus()
+    large_text.type("oven")
+    first = min((card for card in page.findChildren(Card) if card.isVisible()), key=top_of)
+    assert top_of(first) > top_of(finder)
+    assert _seen(first, first.fontMetrics().height())
+    assert in_sight(finder)

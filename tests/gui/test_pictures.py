@@ -8,12 +8,10 @@ from pathlib import Path
 
 import pypdf
 import pytest
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QFileDialog, QLabel
 
 from troubleshoot.casebook.store import Book
-from ui.widgets.pictures import MOST_PICTURES, small_jpeg
 
 
 @pytest.fixture

@@ -195,12 +195,12 @@ def test_a_record_is_taken_along_and_in_again(person, known, tmp_path, monkeypat
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(file), ""))
     before = known.practice.rounds()
     person.click("Your record")
-    person.click("Take the record along: save it as a file")
-    person.click("Take in a record that was saved as a file")
+    person.click("Save the record as a file")
+    person.click("Add a record that was saved as a file")
     assert known.practice.rounds() == before
     assert person.sees(f"Added to the record of {NAME}: 0 batches.")
     known.practice.store.forget(NAME)
-    person.click("Take in a record that was saved as a file")
+    person.click("Add a record that was saved as a file")
     assert known.practice.rounds() == before
 
 
@@ -211,7 +211,7 @@ def test_a_file_that_is_no_record_changes_nothing(person, known, tmp_path, monke
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (str(file), ""))
     before = known.practice.rounds()
     person.click("Your record")
-    person.click("Take in a record that was saved as a file")
+    person.click("Add a record that was saved as a file")
     assert person.window.shown_strips() == ["That could not be done."]
     assert known.practice.rounds() == before
 

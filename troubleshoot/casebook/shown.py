@@ -176,7 +176,7 @@ def cost_line(found: Figures, tr: Translate = str) -> str:
     """Return what all cases took, in words."""
     cost = found.cost
     said = tr("{0} cases: {1} pieces lost, {2} saved, {3} hours of work.")
-    words = said.format(cost.cases, cost.pieces_lost, cost.pieces_saved, f"{cost.minutes / 60:.1f}")
+    words = said.format(cost.cases, cost.pieces_lost, cost.pieces_saved, f"{cost.minutes / 60:.1f}".removesuffix(".0"))
     if cost.counted < cost.cases:
         words += " " + tr("{0} of them say how many pieces were lost.").format(cost.counted)
     return words

@@ -13,7 +13,7 @@ from ui.style import tokens
 from ui.widgets.basic import Button, FieldLabel, Heading, NumberEdit, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled, WrapRow
-from ui.widgets.search import CardGroup, SearchField, matching, show_matching
+from ui.widgets.search import CardGroup, SearchField, keep_found_in_sight, matching, show_matching
 
 #: The longest time to service that can be typed: a week.
 MOST_MINUTES = 10_080.0
@@ -88,10 +88,7 @@ class FaultPage(Page):
             self.tr("Nothing here matches “{0}”. Try fewer letters, or press Hard to say below.").format(typed.strip())
         )
         self.nothing.setVisible(not any_found)
-        if typed:  # in large text on a small screen what is found begins below the edge
-            shown = (title for title, _, _ in self.groups if not title.isHidden())
-            self.sheet.show_from_top(next(shown, self.nothing))
-            self.sheet.show_from_top(self.search)
+        keep_found_in_sight(self.search, next(iter(self.found()), self.nothing))
 
     def focus_found(self) -> None:
         """Go to the first complaint found."""

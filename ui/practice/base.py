@@ -14,7 +14,7 @@ from ui.style import tokens
 from ui.widgets.basic import FieldLabel, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled
-from ui.widgets.search import CardGroup, SearchField, matching, show_matching
+from ui.widgets.search import CardGroup, SearchField, keep_found_in_sight, matching, show_matching
 
 if TYPE_CHECKING:
     from ui.practice_place import PracticePlace
@@ -82,6 +82,7 @@ class FoundCards(Column):
         any_found = show_matching(self._groups, typed)
         self.nothing.setText(self.tr("Nothing here matches “{0}”. Try fewer letters.").format(typed.strip()))
         self.nothing.setVisible(not any_found)
+        keep_found_in_sight(self.finder, next(iter(self.found()), self.nothing))
 
     def focus_found(self) -> None:
         """Go to the first card found."""

@@ -142,12 +142,9 @@ class FieldLabel(Text):
     def event(self, event: QEvent) -> bool:
         """Its letter reaches the field, and the page scrolls to it."""
         taken = super().event(event)
-        field, holder = self.buddy(), self.parentWidget()
-        if event.type() == QEvent.Type.Shortcut and field is not None and field.hasFocus():
-            while holder is not None and not isinstance(holder, Sheet):
-                holder = holder.parentWidget()
-            if holder is not None:
-                holder.show_from_top(field)
+        field, sheet = self.buddy(), Sheet.around(self)
+        if event.type() == QEvent.Type.Shortcut and field is not None and field.hasFocus() and sheet is not None:
+            sheet.show_from_top(field)
         return taken
 
     def paintEvent(self, event: QPaintEvent) -> None:

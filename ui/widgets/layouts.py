@@ -344,6 +344,14 @@ class Sheet(QScrollArea):
         elif top - pad < bar.value():
             bar.setValue(top - pad)
 
+    @staticmethod
+    def around(widget: QWidget) -> Sheet | None:
+        """Return the sheet that holds a part, if one does."""
+        holder = widget.parentWidget()
+        while holder is not None and not isinstance(holder, Sheet):
+            holder = holder.parentWidget()
+        return holder
+
     def page_by(self, pages: float) -> None:
         """Scroll by a part of what can be seen."""
         bar = self.verticalScrollBar()

@@ -12,7 +12,7 @@ from ui.style import tokens
 from ui.widgets.basic import Button, FieldLabel, Text
 from ui.widgets.cards import Card
 from ui.widgets.layouts import CardGrid, Column, Labelled, WrapRow
-from ui.widgets.search import SearchField
+from ui.widgets.search import SearchField, keep_found_in_sight
 
 #: Entries shown at once; more are shown when they are asked for.
 SHOWN = 24
@@ -59,6 +59,7 @@ class RulesList(Column):
         self.search.setText(typed)
         self.search.textChanged.connect(self._typed)
         self.add(Labelled(FieldLabel(self.tr("&Find"), self.search), self.search))
+        self.said = Text("", "strong")
         self.kinds: dict[str | None, Button] = {}
         row = WrapRow()
         every = self.tr("All ({0})").format(len(library.hits))
@@ -69,9 +70,7 @@ class RulesList(Column):
             button.clicked.connect(lambda _=False, one=one: self.narrow(one))
             self.kinds[one] = button
             row.wrap.addWidget(button)
-        self.add(row)
-        self.said = Text("", "strong")
-        self.add(self.said)
+        self.add(self.said, row)
         self._results = Column(gap=tokens.GAP)
         self.add(self._results)
         self.cards: list[Card] = []
@@ -99,6 +98,7 @@ class RulesList(Column):
     def _typed(self) -> None:
         self._most = SHOWN
         self._show()
+        keep_found_in_sight(self.search, self.said)
 
     def _more(self) -> None:
         before = self._most

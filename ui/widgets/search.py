@@ -6,13 +6,13 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from ui.style import tokens
 from ui.style.sheet import look
 from ui.widgets.basic import Text
 from ui.widgets.cards import Card
-from ui.widgets.layouts import CardGrid
+from ui.widgets.layouts import CardGrid, Sheet
 
 #: A heading, its cards, and each card with the words it is found by, in lower case.
 CardGroup = tuple[Text, CardGrid, Sequence[tuple[Card, str]]]
@@ -69,6 +69,17 @@ def show_matching(groups: Sequence[CardGroup], typed: str) -> bool:
         grid.cards.invalidate()
         any_found = any_found or shown > 0
     return any_found
+
+
+def keep_found_in_sight(field: SearchField, first: QWidget) -> None:
+    """Scroll to what is found first, as far as leaves the field in sight.
+
+    In large text on a small screen what is found begins below the edge.
+    """
+    sheet = Sheet.around(field)
+    if sheet is not None and sheet.isVisible() and field.text():
+        sheet.show_from_top(first)
+        sheet.show_from_top(field)
 
 
 def matching(groups: Sequence[CardGroup]) -> list[Card]:
