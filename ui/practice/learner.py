@@ -158,7 +158,7 @@ class RecordPage(PracticePage):
     def _actions(self) -> QWidget:
         self._saving = self.tr("Save the record as a file")
         self._adding = self.tr("Add a record that was saved as a file")
-        out = Button(self.tr("&Save as a file"), name=self._saving)
+        out = Button(self.tr("Save as a f&ile"), name=self._saving)
         out.clicked.connect(self.export)
         into = Button(self.tr("&Add one from a file"), name=self._adding)
         into.clicked.connect(self.take_in)
