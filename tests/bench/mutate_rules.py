@@ -30,7 +30,7 @@ from troubleshoot import resources  # noqa: E402
 from troubleshoot.checks import run as checks  # noqa: E402
 from troubleshoot.inference import engine  # noqa: E402
 from troubleshoot.inference.conclusion import Conclusion  # noqa: E402
-from troubleshoot.inference.examples import _wrong, case_of  # noqa: E402
+from troubleshoot.inference.examples import case_of, what_fails  # noqa: E402
 from troubleshoot.inference.facts import Case, CompiledRule, Fact, Firing, Given  # noqa: E402
 from troubleshoot.inference.network import sign_node  # noqa: E402
 from troubleshoot.inference.reason import Reasoner  # noqa: E402
@@ -95,7 +95,7 @@ class Watched:
         """Return what fails in a conclusion, or None."""
         if self.of is not None:
             cause, example = self.of
-            return "an example" if _wrong(family.causes[cause.id], example, conclusion.suspects) else None
+            return "an example" if what_fails(family.causes[cause.id], example, conclusion.suspects) else None
         return "a published case" if self.causes and first(conclusion) not in self.causes else None
 
     def moves(self, conclusion: Conclusion) -> bool:

@@ -15,7 +15,7 @@ def failures(reasoner: Reasoner) -> Iterator[Problem]:
     """Yield every example of a family that does not come out as written."""
     for cause in reasoner.family.causes.values():
         for example in cause.examples:
-            wrong = _wrong(cause, example, reasoner.suspects(case_of(reasoner.family, example)))
+            wrong = what_fails(cause, example, reasoner.suspects(case_of(reasoner.family, example)))
             if wrong is not None:
                 yield Problem(
                     example.place,
@@ -34,7 +34,8 @@ def case_of(family: Family, example: Example) -> Case:
     return Case(family.id, example.fault, answers)
 
 
-def _wrong(cause: Cause, example: Example, suspects: Sequence[Suspect]) -> str | None:
+def what_fails(cause: Cause, example: Example, suspects: Sequence[Suspect]) -> str | None:
+    """Return in what way the suspects are not what an example expects of its cause, in words; None when they are."""
     order = [suspect.cause for suspect in suspects]
     first = order[0] if order else "nothing"
     position = order.index(cause.id) + 1 if cause.id in order else None

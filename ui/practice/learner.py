@@ -155,12 +155,16 @@ class RecordPage(PracticePage):
 
     # -- carrying it, and forgetting ---------------------------------------------------
 
+    def _saving(self) -> str:
+        return self.tr("Save the record as a file")
+
+    def _adding(self) -> str:
+        return self.tr("Add a record that was saved as a file")
+
     def _actions(self) -> QWidget:
-        self._saving = self.tr("Save the record as a file")
-        self._adding = self.tr("Add a record that was saved as a file")
-        out = Button(self.tr("Save as a f&ile"), name=self._saving)
+        out = Button(self.tr("Save as a f&ile"), name=self._saving())
         out.clicked.connect(self.export)
-        into = Button(self.tr("&Add one from a file"), name=self._adding)
+        into = Button(self.tr("&Add one from a file"), name=self._adding())
         into.clicked.connect(self.take_in)
         forget = Button(self.tr("&Forget me"), name=self.tr("Forget me: delete all that is kept"))
         forget.clicked.connect(self.forget)
@@ -170,13 +174,13 @@ class RecordPage(PracticePage):
     def export(self) -> None:
         """Ask where to, and save the record."""
         kinds = self.tr("Records (*.json)")
-        chosen, _ = QFileDialog.getSaveFileName(self, self._saving, "practice-record.json", kinds)
+        chosen, _ = QFileDialog.getSaveFileName(self, self._saving(), "practice-record.json", kinds)
         if chosen and self.practice.attempt(lambda: self.practice.store.export(self.practice.learner, Path(chosen))):
             self._say(self.tr("Saved as {0}").format(chosen))
 
     def take_in(self) -> None:
         """Ask which file, and take its rounds in; those that are there already are not added again."""
-        chosen, _ = QFileDialog.getOpenFileName(self, self._adding, "", self.tr("Records (*.json)"))
+        chosen, _ = QFileDialog.getOpenFileName(self, self._adding(), "", self.tr("Records (*.json)"))
         found: list[tuple[str, int]] = []
         if chosen and self.practice.attempt(lambda: found.append(self.practice.store.take_in(Path(chosen)))):
             learner, new = found[0]
