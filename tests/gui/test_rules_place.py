@@ -134,6 +134,19 @@ def test_a_remedy_says_which_causes_it_helps(reader):
     assert {DIAL, "The slice was left in too long"} <= set(titles(reader))
 
 
+def test_a_rule_says_when_it_stays_silent_and_why(reader):
+    """A rule names what it waits for, what follows, and the cases that are close but not meant, with the reason."""
+    place(reader).open(Shown("toast", "rule", "out_on_the_bell"))
+    _open_all(reader)
+    assert "only mean that the slot was cool" in card(reader, "Was a timer set? It was not set.").note
+    reader.click(card(reader, "What share of its weight did the bread lose? 20 %"))
+    assert place(reader).at.id == "loss"
+    place(reader).open(Shown("toast", "rule", "second_time_goes_fast"))
+    _open_all(reader)
+    assert "no second time to watch" in card(reader, "Not to be done: Toast the slice once more").note
+    assert reader.sees("The batch is at: Spreading")
+
+
 def test_where_it_stands_is_said(reader):
     """An entry names its file and line, so that whoever edits finds it."""
     place(reader).open(Shown("toast", "cause", "dial_high"))

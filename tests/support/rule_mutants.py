@@ -54,6 +54,7 @@ def targets() -> list[Target]:
         "remedies": ("remedy", build.remedy),
         "rules": ("rules", build.rules),
         "cases": ("case", None),
+        "differential": ("differential", build.differentials),
         "family.yaml": ("family", build.header),
         "faults.yaml": ("faults", lambda d: build.faults(d, frequency)),
         "also.yaml": ("also", None),

@@ -77,6 +77,7 @@ PAGES: dict[str, Callable[[Window], None]] = {
     "rules, complaint": _open(Shown("choux", "fault", "paste_runny")),
     "rules, remedy": _open(Shown("choux", "remedy", "use_flat")),
     "rules, rule": _open(Shown("choux", "rule", "pale_was_said")),
+    "rules, rule with near misses": _open(Shown("choux", "rule", "low_dial_is_usual_with_fan")),
     "rules, source": _open(Shown("choux", "source", "memory_trade")),
     "rules, caution": _open(Shown("choux", "caution", "raw_paste")),
     "rules, card": _open(Shown("choux", CARD, "paste_runny")),

@@ -9,11 +9,13 @@ from troubleshoot.checks.chain_shows import ChainShows
 from troubleshoot.checks.complete_cause import CompleteCause
 from troubleshoot.checks.complete_remedy import CompleteRemedy
 from troubleshoot.checks.contradiction import Contradiction
+from troubleshoot.checks.differential import DifferentialAgrees
 from troubleshoot.checks.drawings import Drawings
 from troubleshoot.checks.duplicate import Duplicate
 from troubleshoot.checks.fitting_strengths import FittingStrengths
 from troubleshoot.checks.hand_written_amount import HandWrittenAmount
 from troubleshoot.checks.kept_words import KeptWords
+from troubleshoot.checks.near_miss import NearMissIsSilent
 from troubleshoot.checks.never_fires import NeverFires
 from troubleshoot.checks.parts_nothing import PartsNothing
 from troubleshoot.checks.plain_question import PlainQuestion
@@ -32,7 +34,9 @@ CHECKS: tuple[Check, ...] = (
     PartsNothing(),
     Contradiction(),
     FittingStrengths(),
+    DifferentialAgrees(),
     NeverFires(),
+    NearMissIsSilent(),
     ChainGap(),
     ChainShows(),
     AmountsNamed(),

@@ -37,6 +37,8 @@ def texts(family: Family, rulebase: RuleBase) -> Iterator[Text]:
         yield from of_remedy(remedy, rulebase)
     for rule in family.rules:
         yield Text(rule.because_place, rule.id, "because", rule.because)
+        for near_miss in rule.near_misses:
+            yield Text(near_miss.place, rule.id, "because", near_miss.because)
         for conclusion in rule.then:
             if conclusion.say is not None:
                 yield Text(conclusion.place, rule.id, "say", conclusion.say)

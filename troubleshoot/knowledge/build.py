@@ -15,6 +15,7 @@ from troubleshoot.knowledge.model import (
     Band,
     Cause,
     Caution,
+    Differential,
     Example,
     FamilyHeader,
     Fault,
@@ -30,7 +31,7 @@ from troubleshoot.knowledge.model import (
     WorkedOut,
 )
 from troubleshoot.knowledge.places import PathKey
-from troubleshoot.knowledge.rule import Conclusion, Condition, Rule
+from troubleshoot.knowledge.rule import Conclusion, Condition, NearMiss, Rule
 from troubleshoot.knowledge.words import kept_words
 from troubleshoot.knowledge.yamlread import Document
 
@@ -233,6 +234,9 @@ def _rule(document: Document, index: int, data: Mapping[str, Any]) -> Rule:
         then=tuple(_conclusion(document, (*path, "then", i), c) for i, c in enumerate(data["then"])),
         because=data["because"],
         sources=tuple(data["sources"]),
+        near_misses=tuple(
+            _near_miss(document, (*path, "near_misses", i), one) for i, one in enumerate(data.get("near_misses", ()))
+        ),
         place=document.place((*path, "rule")),
         because_place=document.place((*path, "because")),
     )
@@ -253,9 +257,34 @@ def _condition(document: Document, path: PathKey, data: Mapping[str, Any]) -> Co
     return Condition(about, "", _listed(data[about]), place=place)
 
 
+def _near_miss(document: Document, path: PathKey, data: Mapping[str, Any]) -> NearMiss:
+    but = data["but"]
+    about = next(key for key in ("sign", "number", "fault", "stage", "without") if key in but)
+    # A fault or stage has no name of its own in a condition: what it is stands as the value.
+    name, value = (but[about], but.get("is")) if about in ("sign", "number", "without") else ("", but[about])
+    value = value if value is None or isinstance(value, str) else float(value)
+    return NearMiss(about, name, value, data["because"], document.place(path))
+
+
 def _conclusion(document: Document, path: PathKey, data: Mapping[str, Any]) -> Conclusion:
     kind = next(key for key in ("rule_out", "finding", "answer", "offer", "bar", "caution") if key in data)
     return Conclusion(kind, data[kind], data.get("is"), data.get("say"), document.place(path))
+
+
+def differentials(document: Document) -> tuple[Differential, ...]:
+    """Build what the answers of one file speak for and against."""
+    return tuple(
+        Differential(
+            sign=sign,
+            answer=answer,
+            points_to=tuple(grades.get("points_to", ())),
+            fits=tuple(grades.get("fits", ())),
+            speaks_against=tuple(grades.get("speaks_against", ())),
+            place=document.place(("signs", sign, answer)),
+        )
+        for sign, answers in document.data["signs"].items()
+        for answer, grades in answers.items()
+    )
 
 
 def sources(document: Document) -> dict[str, Source]:

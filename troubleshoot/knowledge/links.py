@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from troubleshoot.kitchen import registry
 from troubleshoot.knowledge.model import Cause, Family, Fault, Remedy, RuleBase, Sign
-from troubleshoot.knowledge.rule import Condition, Rule
+from troubleshoot.knowledge.rule import ABSENT, Condition, NearMiss, Rule
 from troubleshoot.problems import Place, Problem, choose_from
 
 #: Numbers that a rule may ask about beside measured signs and batch figures.
@@ -59,11 +59,12 @@ class _FamilyLinks:
                 )
             seen.setdefault(rule.id, rule.place)
             yield from self._rule(rule)
+        yield from self._differentials()
 
     def _known(self, word: str, known: Collection[str], what: str, place: Place, subject: str) -> Iterator[Problem]:
         if word not in known and not self._in_unread(word, what):
-            new = self.rulebase.renamed.get(word, "")
-            advice = f"it is now called '{new}'" if new in known else choose_from(word, known)
+            new = self.rulebase.renamed.get(word)
+            advice = f"it is now called '{new}'" if new is not None and new in known else choose_from(word, known)
             yield Problem(place, subject, f"unknown {what} '{word}'", advice)
 
     def _in_unread(self, word: str, what: str) -> bool:
@@ -229,6 +230,8 @@ class _FamilyLinks:
         yield from self._sources(rule.sources, rule.place, rule.id)
         for condition in rule.when:
             yield from self._condition(rule, condition)
+        for near_miss in rule.near_misses:
+            yield from self._near_miss(rule, near_miss)
         for conclusion in rule.then:
             place = conclusion.place
             if conclusion.kind == "answer":
@@ -243,6 +246,19 @@ class _FamilyLinks:
                 }
                 what = {"rule_out": "cause", "offer": "remedy", "bar": "remedy"}.get(conclusion.kind, conclusion.kind)
                 yield from self._known(conclusion.name, known[conclusion.kind], what, place, rule.id)
+
+    def _near_miss(self, rule: Rule, near_miss: NearMiss) -> Iterator[Problem]:
+        if near_miss.about == "without":
+            known: list[str] = []
+            for condition in rule.when:
+                known += [name for name in condition.names if condition.about in ABSENT]
+            what = "finding, suspect or remedy of this rule"
+            yield from self._known(near_miss.name, known, what, near_miss.place, rule.id)
+        else:
+            values = () if near_miss.value is None else (str(near_miss.value),)
+            bound = near_miss.value if isinstance(near_miss.value, float) else None
+            condition = Condition(near_miss.about, near_miss.name, values, bound, place=near_miss.place)
+            yield from self._condition(rule, condition)
 
     def _condition(self, rule: Rule, condition: Condition) -> Iterator[Problem]:
         place, subject = condition.place, rule.id
@@ -267,6 +283,24 @@ class _FamilyLinks:
             }[condition.about]
             for value in condition.values:
                 yield from self._known(value, choices, condition.about, place, subject)
+
+    def _differentials(self) -> Iterator[Problem]:
+        first: dict[tuple[str, str], Place] = {}
+        for one in self.family.differentials:
+            subject = f"{one.sign} {one.answer}"
+            yield from self._answer(one.sign, one.answer, one.place, subject)
+            known = first.setdefault((one.sign, one.answer), one.place)
+            if known is not one.place:
+                yield Problem(one.place, subject, f"what it speaks for stands at {known} too", "keep one of the two")
+            graded: dict[str, str] = {}
+            for grade, causes in one.grades:
+                for index, cause in enumerate(causes):
+                    place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
+                    yield from self._known(cause, self.family.causes, "cause", place, subject)
+                    if cause in graded:
+                        wrong = f"'{cause}' stands under '{graded[cause]}' too"
+                        yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
+                    graded.setdefault(cause, grade)
 
     def _sources(self, sources: tuple[str, ...], place: Place, subject: str) -> Iterator[Problem]:
         for index, source in enumerate(sources):

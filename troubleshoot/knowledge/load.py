@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import itertools
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TypeVar
@@ -13,6 +14,7 @@ from troubleshoot.knowledge.kept import KeptFiles, of_folder
 from troubleshoot.knowledge.model import (
     Cause,
     Caution,
+    Differential,
     Family,
     FamilyHeader,
     Fault,
@@ -127,6 +129,9 @@ class _Reader:
         causes += shared.causes(f"{family_id}/also.yaml" if (self.folder / family_id / "also.yaml").exists() else None)
         remedies += shared.remedies()
         rule_files: list[tuple[Rule, ...]] = self._many(f"{family_id}/rules", "rules", build.rules)
+        differential_files: list[tuple[Differential, ...]] = self._many(
+            f"{family_id}/differential", "differential", build.differentials
+        )
         named: list[tuple[Sign | Cause | Remedy, str]] = []
         named += [(sign, "sign") for sign in signs]
         named += [(cause, "cause") for cause in causes]
@@ -145,7 +150,8 @@ class _Reader:
             faults=faults,
             causes={cause.id: cause for cause in causes},
             remedies={remedy.id: remedy for remedy in remedies},
-            rules=tuple(rule for rules in rule_files for rule in rules),
+            rules=tuple(itertools.chain.from_iterable(rule_files)),
+            differentials=tuple(itertools.chain.from_iterable(differential_files)),
         )
 
     def _many(self, subfolder: str, kind: str, make: Callable[[Document], T]) -> list[T]:

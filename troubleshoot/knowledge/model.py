@@ -280,6 +280,26 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class Differential:
+    """What one answer speaks for and against, written from the answer and not from the causes.
+
+    It is a second opinion on the strengths: ``checks/differential.py`` holds the two against each other.
+    """
+
+    sign: str
+    answer: str
+    points_to: tuple[str, ...] = ()
+    fits: tuple[str, ...] = ()
+    speaks_against: tuple[str, ...] = ()
+    place: Place = NOWHERE
+
+    @property
+    def grades(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """The causes of each grade, under the word that the file uses for it."""
+        return (("points_to", self.points_to), ("fits", self.fits), ("speaks_against", self.speaks_against))
+
+
+@dataclass(frozen=True, slots=True)
 class Vocabulary:
     """The scales and rates that the whole rule base shares; see ``rules/vocabulary.yaml``."""
 
@@ -344,6 +364,7 @@ class Family:
     causes: Mapping[str, Cause]
     remedies: Mapping[str, Remedy]
     rules: tuple[Rule, ...]
+    differentials: tuple[Differential, ...] = ()
 
     @property
     def id(self) -> str:

@@ -25,6 +25,45 @@ class Condition:
     below: float | None = None
     place: Place = NOWHERE
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The ids of what must be there: of a remedy each that would do, of all else the one it asks about."""
+        return self.values if self.about == "remedy" else (self.name,)
+
+    def holds_of(self, value: str | float | None) -> bool:
+        """Return whether it holds when what it asks about is ``value`` (None: nothing is known of it)."""
+        if value is None:
+            return False
+        if isinstance(value, str):
+            return value in self.values
+        return (self.at_least is None or value >= self.at_least) and (self.below is None or value < self.below)
+
+
+@dataclass(frozen=True, slots=True)
+class NearMiss:
+    """A case that meets a rule's conditions but for one thing, in which the rule would be wrong, and why.
+
+    ``about`` and ``name`` say what is otherwise, as in a condition (``without`` for what is not there at all);
+    ``value`` is what it is.
+    """
+
+    about: str
+    name: str
+    value: str | float | None
+    because: str
+    place: Place = NOWHERE
+
+    def fails(self, condition: Condition) -> bool:
+        """Return whether the condition asks about what is otherwise here, and does not hold of it."""
+        if self.about == "without":
+            return condition.about in ABSENT and self.name in condition.names
+        asked = (condition.about, condition.name) == (self.about, self.name)
+        return asked and not condition.holds_of(self.value)
+
+
+#: Kinds of fact that a near miss can do without.
+ABSENT = frozenset({"finding", "suspect", "remedy"})
+
 
 @dataclass(frozen=True, slots=True)
 class Conclusion:
@@ -50,5 +89,6 @@ class Rule:
     then: tuple[Conclusion, ...]
     because: str
     sources: tuple[str, ...]
+    near_misses: tuple[NearMiss, ...] = ()
     place: Place = NOWHERE
     because_place: Place = NOWHERE

@@ -32,6 +32,8 @@ class Planted:
     at: str
     says: str
     found_in: str = ""
+    #: A second edit of the file, for a defect that would otherwise bring another with it.
+    and_also: tuple[str, str] = ("", "")
 
 
 NEW_SIGN = """sign: wire
@@ -100,6 +102,16 @@ PLANTED = [
     Planted("a test that hardly parts", "told-apart", "toast/causes/left_long.yaml", "{by: timer, because", "{by: colour, because", "by: colour", "differs in 1"),
     Planted("a test that does not part", "told-apart", "toast/causes/dial_low.yaml", "old_bread: {by: heat,", "old_bread: {by: timer,", "by: timer", "shows the same for both"),
     Planted("an example that fails", "example", "toast/causes/dial_low.yaml", "answers: {heat: hot}\n    expect: ruled-out", "answers: {heat: right}\n    expect: ruled-out", "- fault: white", "should rule it out", "last"),
+    # -- differentials --------------------------------------------------------------------------------------------
+    Planted("pointed to, and not shown", "differential", "toast/differential/brown.yaml", "not_set: {points_to: [left_long]}", "not_set: {points_to: [left_long, dial_low]}", "not_set: {points_to", "under 'points_to' for 'dial_low', but 20%"),
+    Planted("said to fit, and nearly always there", "differential", "toast/differential/brown.yaml", "hot: {points_to: [dial_high]", "hot: {fits: [dial_high]", "hot: {fits", "that is 'points_to'"),
+    Planted("pointed to, and seldom shown", "differential", "toast/causes/left_long.yaml", "loss: {much: usually}", "loss: {much: sometimes}", "much: {points_to", "no more than 'fits'", "toast/differential/brown.yaml"),
+    Planted("spoken against, and shown", "differential", "toast/differential/brown.yaml", "right: {points_to: [left_long]}", "right: {speaks_against: [left_long]}", "right: {speaks_against", "and 94% of sound ones"),
+    Planted("an unknown cause in a differential", "readable", "toast/differential/brown.yaml", "cool: {points_to: [dial_low]", "cool: {points_to: [dial_lo]", "cool: {points_to", "did you mean 'dial_low'"),
+    Planted("an unknown answer in a differential", "readable", "toast/differential/brown.yaml", "not_set:", "not_sett:", "not_sett:", "did you mean 'not_set'"),
+    Planted("two grades for one cause", "readable", "toast/differential/brown.yaml", "hot: {points_to: [dial_high]", "hot: {points_to: [dial_high], fits: [dial_high]", "hot: {points_to", "under 'points_to' too"),
+    Planted("one answer in two files", "readable", "toast/differential/again.yaml", "", "signs:\n  timer:\n    not_set: {points_to: [left_long]}\n", "not_set:", "stands at", "toast/differential/brown.yaml"),
+    Planted("a grade that is none", "readable", "toast/differential/brown.yaml", "cool: {points_to:", "cool: {point_to:", "cool: {point_to", "not known here"),
     # -- signs ----------------------------------------------------------------------------------------------------
     Planted("a sign nobody reads", "unused", "toast/signs/wire.yaml", "", NEW_SIGN, "sign: wire", "reads this sign"),
     Planted("a sign that parts nothing", "parts-nothing", "toast/causes/dial_high.yaml", "edge: {darker: usually}", "edge: {as_middle: usually, darker: sometimes}", "sign: edge", "parts nothing", "toast/signs/edge.yaml"),
@@ -122,14 +134,21 @@ PLANTED = [
     Planted("savings next time", "complete-remedy", "toast/remedies/turn_it_up.yaml", "saves: 0", "saves: 0.5", "saves: 0.5", "saves none"),
     Planted("an amount nothing gives", "amounts-named", "toast/remedies/toast_again.yaml", "Put the slice", "Weigh {bread_part_g} and put the slice", "bread_part_g", "no calculation gives"),
     # -- rules ----------------------------------------------------------------------------------------------------
-    Planted("a finding only itself gives", "never-fires", "toast/rules/said.yaml", "      - {number: heat, at_least: 230}", "      - {finding: burnt_by_heat}", "- {finding: burnt_by_heat}", "only rules that need"),
+    Planted("a finding only itself gives", "never-fires", "toast/rules/said.yaml", "      - {number: heat, at_least: 230}", "      - {finding: burnt_by_heat}", "- {finding: burnt_by_heat}", "only rules that need", and_also=("but: {number: heat, is: 200}", "but: {without: burnt_by_heat}")),
     Planted("bounds the wrong way round", "never-fires", "toast/rules/said.yaml", "at_least: 230}", "at_least: 230, below: 200}", "below: 200", "no number is"),
     Planted("a number out of reach", "never-fires", "toast/rules/said.yaml", "at_least: 230}", "at_least: 500}", "at_least: 500", "never outside"),
-    Planted("two answers at once", "never-fires", "toast/rules/said.yaml", "- {number: heat, at_least: 230}", "- {sign: colour, is: gold}", "is: gold", "at once"),
-    Planted("too early to look", "never-fires", "toast/rules/said.yaml", "- {number: heat, at_least: 230}", "- {stage: slice}", "{sign: colour, is: black}", "cannot be looked at yet"),
-    Planted("a remedy too early", "never-fires", "toast/rules/said.yaml", "- {stage: [brown, spread]}", "- {stage: slice}", "- {remedy: toast_again}", "not yet, be done"),
+    Planted("two answers at once", "never-fires", "toast/rules/said.yaml", "- {number: heat, at_least: 230}", "- {sign: colour, is: gold}", "is: gold", "at once", and_also=("but: {number: heat, is: 200}", "but: {sign: colour, is: black}")),
+    Planted("too early to look", "never-fires", "toast/rules/said.yaml", "- {number: heat, at_least: 230}", "- {stage: slice}", "{sign: colour, is: black}", "cannot be looked at yet", and_also=("but: {number: heat, is: 200}", "but: {stage: brown}")),
+    Planted("a remedy too early", "never-fires", "toast/rules/said.yaml", "- {stage: [brown, spread]}", "- {stage: slice}", "- {remedy: toast_again}", "not yet, be done", and_also=("but: {stage: slice}", "but: {stage: brown}")),
     Planted("a conclusion too late", "never-fires", "toast/rules/said.yaml", "      - {fault: burnt}", "      - {suspect: dial_high}", "{answer: colour, is: black}", "too late to count"),
     Planted("two rules of one name", "readable", "toast/rules/said.yaml", "rule: hot_and_black", "rule: black_was_said", "black_was_said", "of this name", "last"),
+    Planted("a condition was lost", "near-miss", "toast/rules/said.yaml", "      - {number: loss, below: 10}\n", "", "- but: {number: loss", "would fire in this near miss"),
+    Planted("a bound was moved", "near-miss", "toast/rules/said.yaml", "{number: loss, below: 10}", "{number: loss, below: 50}", "- but: {number: loss", "would fire in this near miss"),
+    Planted("a near miss that is a hit", "near-miss", "toast/rules/said.yaml", "but: {stage: spread}", "but: {stage: brown}", "- but: {stage: brown}", "would fire in this near miss"),
+    Planted("a condition without a near miss", "near-miss", "toast/rules/said.yaml", "      - but: {sign: timer, is: not_set}\n        because: Without a timer, little lost water may only mean that the slot was cool.\n", "", "- {sign: timer, is: was_set}", "no near miss shows"),
+    Planted("a near miss with an unknown answer", "readable", "toast/rules/said.yaml", "but: {sign: timer, is: not_set}", "but: {sign: timer, is: not_sett}", "- but: {sign: timer", "did you mean 'not_set'"),
+    Planted("a near miss without what no condition asks", "readable", "toast/rules/said.yaml", "but: {without: toast_again}", "but: {without: toast_agin}", "- but: {without", "did you mean 'toast_again'"),
+    Planted("a near miss without a reason", "readable", "toast/rules/said.yaml", "        because: A slice that is spread cannot go back into the slot at all.\n", "", "- but: {stage: spread}", "'because' is missing"),
     # -- what all families share ----------------------------------------------------------------------------------
     Planted("a caution nobody calls for", "unread-lists", "toast/rules/said.yaml", "{caution: hot_slot}", "{bar: scrape_it}", "hot_slot:", "calls for this caution", "cautions.yaml"),
     Planted("a source nobody cites", "unread-lists", "sources.yaml", "sources:\n", "sources:\n  old_book: {title: An old book, standing: published}\n", "old_book", "nothing cites"),
@@ -164,7 +183,9 @@ def plant(rules: Path, defect: Planted) -> None:
     path = rules / defect.file
     text = path.read_text(encoding="utf-8") if path.exists() else ""
     assert defect.old in text
-    path.write_text(text.replace(defect.old, defect.new, 1) if text else defect.new, encoding="utf-8")
+    text = text.replace(defect.old, defect.new, 1) if text else defect.new
+    assert defect.and_also[0] in text
+    path.write_text(text.replace(*defect.and_also, 1), encoding="utf-8")
 
 
 def line_of(path: Path, text: str, last: bool) -> int:

@@ -1,0 +1,71 @@
+"""What an answer is said to speak for, and how often each cause is said to bring it, are held against each other.
+
+The strengths of a rule base stand beside the causes.  Its differentials are the same knowledge told from the other
+side, answer by answer, by somebody who does not look at the strengths meanwhile.  Where the two tellings disagree, one
+of them is wrong, and only somebody who bakes can say which.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from troubleshoot.checks.base import ERROR
+from troubleshoot.inference.network import sign_node
+from troubleshoot.knowledge.model import Differential, Family, RuleBase, Vocabulary
+from troubleshoot.problems import Problem
+
+#: An answer given in so small a share of batches is as good as never given (the bottom of the scale, twice).
+NEXT_TO_NEVER = 0.06
+
+
+class DifferentialAgrees:
+    """An answer points to causes that bring it, fits those that may, and speaks against those that keep it away."""
+
+    id = "differential"
+    severity = ERROR
+    about = "what an answer speaks for and against agrees with how often each cause brings it"
+
+    def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
+        """Yield causes that stand in a grade which their strengths deny."""
+        for one in family.differentials:
+            for grade, causes in one.grades:
+                for index, cause in enumerate(causes):
+                    wrong = _denied(grade, *_shares(family, one, cause, rulebase.vocabulary), rulebase.vocabulary)
+                    if wrong is not None:
+                        yield Problem(
+                            rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
+                            f"{one.sign} {one.answer}",
+                            f"it stands under '{grade}' for '{cause}', but {wrong}",
+                            f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
+                        )
+
+
+def _shares(family: Family, one: Differential, cause: str, vocabulary: Vocabulary) -> tuple[float, float]:
+    """Return in what share of batches the answer is given with the cause alone, and without any cause."""
+    node = sign_node(family, one.sign, (cause,), vocabulary)
+    at = node.answers.index(one.answer)
+    return float(node.alone()[0, at]), float(node.base[at])
+
+
+def _denied(grade: str, with_it: float, without: float, vocabulary: Vocabulary) -> str | None:
+    """Return how the two shares of batches deny a grade, or None.
+
+    What counts is how often the cause brings the answer where it would not have been given anyway.  The grades meet at
+    "about half" and overlap by half a step of the scale to each side, since two people who agree about a thing may
+    still call it by neighbouring words.  An answer that is next to never given with a cause speaks against it however
+    rare it is anyway, and one that is nearly always given points to it.
+    """
+    shares = f"{with_it:.0%} of its batches show this answer, and {without:.0%} of sound ones"
+    if grade == "speaks_against":
+        return shares if with_it >= without and with_it > NEXT_TO_NEVER else None
+    if grade == "points_to" and with_it >= 1.0 - NEXT_TO_NEVER:
+        return None
+    if with_it <= without:
+        return shares
+    scale = vocabulary.frequency
+    brought = (with_it - without) / (1.0 - without)
+    if grade == "points_to" and brought < (scale["sometimes"] + scale["about-half"]) / 2:
+        return f"only {shares}: that is no more than 'fits'"
+    if grade == "fits" and brought > (scale["about-half"] + scale["usually"]) / 2:
+        return f"{shares}: that is 'points_to'"
+    return None
