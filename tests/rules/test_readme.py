@@ -6,6 +6,8 @@ import re
 import shutil
 from pathlib import Path
 
+import yaml
+
 from troubleshoot import cli, resources
 from troubleshoot.checks import run as checks
 from troubleshoot.inference.examples import failures
@@ -23,6 +25,7 @@ KINDS = {
     "remedies": "remedy",
     "rules": "rules",
     "cases": "case",
+    "differential": "differential",
 }
 
 
@@ -44,17 +47,39 @@ def test_every_rule_file_names_its_schema():
     assert wrong == []
 
 
+def example_under(title: str) -> str:
+    """Return the example that stands indented under a heading."""
+    return "\n".join(line[4:] for line in guide_part(title).splitlines() if line.startswith("    "))
+
+
 def test_the_example_of_a_cause_is_right(tmp_path: Path):
     """Put in place of the real file, the guide's cause passes every check, and its own examples come out."""
-    lines = guide_part("How to write a cause").splitlines()
-    example = "\n".join(line[4:] for line in lines if line.startswith("    "))
+    example = example_under("How to write a cause")
     folder = tmp_path / "rules"
-    shutil.copytree(RULES, folder)
+    # The differentials tell of the fuller cause that ships.
+    shutil.copytree(RULES, folder, ignore=shutil.ignore_patterns("differential"))
     (folder / "choux" / "causes" / "door_opened.yaml").write_text(example + "\n", "utf-8")
     rulebase = load(folder, ("choux",))
     assert [str(f) for f in checks.run(rulebase) if "door_opened" in str(f)] == []
     examples = failures(Reasoner(rulebase.families["choux"], rulebase.vocabulary))
     assert [str(problem) for problem in examples if problem.subject == "door_opened"] == []
+
+
+def test_the_example_of_a_rule_is_one_that_ships():
+    """The guide's rule stands in the rule base as it is shown."""
+    (shown,) = yaml.safe_load(example_under("How to write a rule of several answers"))["rules"]
+    shipped = yaml.safe_load((RULES / "choux/rules/keeping.yaml").read_text("utf-8"))["rules"]
+    assert shown in shipped
+
+
+def test_the_example_of_a_differential_is_told_so():
+    """What the guide's example says of an answer is what the rule base says of it."""
+    shown = yaml.safe_load(example_under("The same told the other way round"))["signs"]
+    shipped = {(d.sign, d.answer): d for d in load(RULES, ("choux",)).families["choux"].differentials}
+    for sign, answers in shown.items():
+        for answer, grades in answers.items():
+            for grade, causes in grades.items():
+                assert set(causes) <= set(getattr(shipped[sign, answer], grade))
 
 
 def test_the_table_of_strengths_is_that_of_the_vocabulary():
@@ -70,7 +95,7 @@ def test_the_table_of_strengths_is_that_of_the_vocabulary():
 def test_every_file_and_command_that_the_guide_names_is_there():
     """The guide's table of files and its commands are those of the program."""
     named = set(re.findall(r"`(?:<family>/)?([a-z]+)/`", GUIDE.split("## ", 1)[0]))
-    assert named == {"schema", "common", "signs", "causes", "remedies", "rules", "cases"}
+    assert named == {"schema", "common", "signs", "causes", "remedies", "rules", "cases", "differential"}
     for name in ("vocabulary.yaml", "sources.yaml", "cautions.yaml", "renamed.yaml"):
         assert (RULES / name).is_file()
     parser = cli.parser()

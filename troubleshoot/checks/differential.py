@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from troubleshoot.checks.base import ERROR
 from troubleshoot.inference.network import sign_node
-from troubleshoot.knowledge.model import Differential, Family, RuleBase, Vocabulary
+from troubleshoot.knowledge.model import Family, RuleBase, Vocabulary
 from troubleshoot.problems import Problem
 
 #: An answer given in so small a share of batches is as good as never given (the bottom of the scale, twice).
@@ -27,24 +27,23 @@ class DifferentialAgrees:
 
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield causes that stand in a grade which their strengths deny."""
+        vocabulary, causes = rulebase.vocabulary, list(family.causes)
+        nodes = {sign: sign_node(family, sign, causes, vocabulary) for sign in {d.sign for d in family.differentials}}
+        alone = {sign: node.alone() for sign, node in nodes.items()}
+        rows = {cause: row for row, cause in enumerate(causes)}
         for one in family.differentials:
-            for grade, causes in one.grades:
-                for index, cause in enumerate(causes):
-                    wrong = _denied(grade, *_shares(family, one, cause, rulebase.vocabulary), rulebase.vocabulary)
-                    if wrong is not None:
-                        yield Problem(
-                            rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
-                            f"{one.sign} {one.answer}",
-                            f"it stands under '{grade}' for '{cause}', but {wrong}",
-                            f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
-                        )
-
-
-def _shares(family: Family, one: Differential, cause: str, vocabulary: Vocabulary) -> tuple[float, float]:
-    """Return in what share of batches the answer is given with the cause alone, and without any cause."""
-    node = sign_node(family, one.sign, (cause,), vocabulary)
-    at = node.answers.index(one.answer)
-    return float(node.alone()[0, at]), float(node.base[at])
+            node = nodes[one.sign]
+            column = node.answers.index(one.answer)
+            for grade, index, cause in one.graded:
+                with_it = float(alone[one.sign][rows[cause], column])
+                wrong = _denied(grade, with_it, float(node.base[column]), vocabulary)
+                if wrong is not None:
+                    yield Problem(
+                        rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
+                        f"{one.sign} {one.answer}",
+                        f"it stands under '{grade}' for '{cause}', but {wrong}",
+                        f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
+                    )
 
 
 def _denied(grade: str, with_it: float, without: float, vocabulary: Vocabulary) -> str | None:

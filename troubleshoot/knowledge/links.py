@@ -293,14 +293,13 @@ class _FamilyLinks:
             if known is not one.place:
                 yield Problem(one.place, subject, f"what it speaks for stands at {known} too", "keep one of the two")
             graded: dict[str, str] = {}
-            for grade, causes in one.grades:
-                for index, cause in enumerate(causes):
-                    place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
-                    yield from self._known(cause, self.family.causes, "cause", place, subject)
-                    if cause in graded:
-                        wrong = f"'{cause}' stands under '{graded[cause]}' too"
-                        yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
-                    graded.setdefault(cause, grade)
+            for grade, index, cause in one.graded:
+                place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
+                yield from self._known(cause, self.family.causes, "cause", place, subject)
+                if cause in graded:
+                    wrong = f"'{cause}' stands under '{graded[cause]}' too"
+                    yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
+                graded.setdefault(cause, grade)
 
     def _sources(self, sources: tuple[str, ...], place: Place, subject: str) -> Iterator[Problem]:
         for index, source in enumerate(sources):

@@ -294,9 +294,10 @@ class Differential:
     place: Place = NOWHERE
 
     @property
-    def grades(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
-        """The causes of each grade, under the word that the file uses for it."""
-        return (("points_to", self.points_to), ("fits", self.fits), ("speaks_against", self.speaks_against))
+    def graded(self) -> tuple[tuple[str, int, str], ...]:
+        """Every cause that it names: the grade, by the word of the file, the place in its list, and the cause."""
+        grades = {"points_to": self.points_to, "fits": self.fits, "speaks_against": self.speaks_against}
+        return tuple((grade, index, cause) for grade, causes in grades.items() for index, cause in enumerate(causes))
 
 
 @dataclass(frozen=True, slots=True)
