@@ -17,6 +17,9 @@ from troubleshoot.problems import Problem
 #: An answer given in so small a share of batches is as good as never given (the bottom of the scale, twice).
 NEXT_TO_NEVER = 0.06
 
+#: Shares that differ by less are the same to anybody who looks.
+SAME = 0.02
+
 
 class DifferentialAgrees:
     """An answer points to causes that bring it, fits those that may, and speaks against those that keep it away."""
@@ -49,22 +52,21 @@ class DifferentialAgrees:
 def _denied(grade: str, with_it: float, without: float, vocabulary: Vocabulary) -> str | None:
     """Return how the two shares of batches deny a grade, or None.
 
-    What counts is how often the cause brings the answer where it would not have been given anyway.  The grades meet at
-    "about half" and overlap by half a step of the scale to each side, since two people who agree about a thing may
-    still call it by neighbouring words.  An answer that is next to never given with a cause speaks against it however
-    rare it is anyway, and one that is nearly always given points to it.
+    The grades meet at "about half" and overlap by half a step of the scale to each side, since two people who agree
+    about a thing may still call it by neighbouring words.  An answer that is next to never given with a cause speaks
+    against it however rare it is anyway; one that nearly all sound batches give points to a cause that leaves it so.
     """
+    scale = vocabulary.frequency
+    half = scale["about-half"]
     shares = f"{with_it:.0%} of its batches show this answer, and {without:.0%} of sound ones"
     if grade == "speaks_against":
         return shares if with_it >= without and with_it > NEXT_TO_NEVER else None
-    if grade == "points_to" and with_it >= 1.0 - NEXT_TO_NEVER:
-        return None
-    if with_it <= without:
+    left_normal = without >= scale["usually"] - SAME and with_it > without - SAME
+    if with_it <= without and not (grade == "points_to" and left_normal):
         return shares
-    scale = vocabulary.frequency
-    brought = (with_it - without) / (1.0 - without)
-    if grade == "points_to" and brought < (scale["sometimes"] + scale["about-half"]) / 2:
+    if grade == "points_to" and with_it < (scale["sometimes"] + half) / 2:
         return f"only {shares}: that is no more than 'fits'"
-    if grade == "fits" and brought > (scale["about-half"] + scale["usually"]) / 2:
+    brings = (half + scale["usually"]) / 2
+    if grade == "fits" and with_it > brings + (1.0 - brings) * without:
         return f"{shares}: that is 'points_to'"
     return None

@@ -101,7 +101,12 @@ def test_against_tells_what_a_change_does(rules: Path, capsys: pytest.CaptureFix
     changed = {(one["before"]["cause"], one["after"]["cause"]) for one in data["cases"]}
     assert any(before != after for before, after in changed)
     assert "left_long" in {one["cause"] for one in data["causes"]}
-    assert {one["check"] for one in data["new_findings"]} == {"chain-shows", "contradiction", "told-apart"}
+    assert {one["check"] for one in data["new_findings"]} == {
+        "chain-shows",
+        "contradiction",
+        "differential",
+        "told-apart",
+    }
     text = run(capsys, "check", str(rules), "--against", str(SMALL))[1]
     assert "cases come out otherwise" in text
     assert "findings are new" in text
