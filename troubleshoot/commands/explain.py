@@ -119,6 +119,7 @@ def as_data(case: _Case) -> dict[str, Any]:
                 "rule": miss.rule,
                 "held": [_pattern_words(case, pattern) for pattern in miss.held],
                 "stopped_by": _pattern_words(case, miss.stopped_by),
+                "because": _why_silent(case, miss),
             }
             for miss in reasoner.near_misses(conclusion)
         ],
@@ -219,6 +220,19 @@ def _print_near_misses(case: _Case, misses: Iterable[NearMiss]) -> None:
         for pattern in miss.held:
             print_text(_pattern_words(case, pattern), "      ", "held: ")
         print_text(_pattern_words(case, miss.stopped_by), "      ", "stopped by: ")
+        because = _why_silent(case, miss)
+        if because is not None:
+            print_text(because, "      ", "rightly so: ")
+
+
+def _why_silent(case: _Case, miss: NearMiss) -> str | None:
+    """Return why the rule would be wrong here, when its own near miss is the very answer of this case."""
+    rule = next(rule for rule in case.reasoner.family.rules if rule.id == miss.rule)
+    given = case.conclusion.answers.get(miss.stopped_by.name) if miss.stopped_by.kind == "sign" else None
+    for written in rule.near_misses:
+        if written.about == "sign" and (written.name, written.value) == (miss.stopped_by.name, given):
+            return case.wording.text(written.because)
+    return None
 
 
 def _print_changes(case: _Case) -> None:

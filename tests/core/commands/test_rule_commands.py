@@ -157,6 +157,20 @@ def test_explain_says_which_condition_stopped_a_rule(tmp_path: Path, capsys: pyt
     assert any("Black" in words for words in missed["hot_and_black"]["held"])
 
 
+def test_explain_says_why_a_rule_is_silent_where_its_near_miss_is_this_case(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+):
+    """Where the answer given is the one its author wrote down as a near miss, the author's reason is told."""
+    path = tmp_path / "case.yaml"
+    path.write_text("family: toast\nfault: burnt\nanswers: {loss: 5, timer: not_set}\n", encoding="utf-8")
+    data = json.loads(run(capsys, "--rules", str(SMALL), "explain", str(path), "--json")[1])
+    missed = {one["rule"]: one for one in data["near_misses"]}
+    assert "only mean that the slot was cool" in missed["out_on_the_bell"]["because"]
+    assert missed["hot_and_black"]["because"] is None
+    text = run(capsys, "--rules", str(SMALL), "explain", str(path))[1]
+    assert "rightly so: Without a timer" in text
+
+
 def test_why_not_names_the_rule_that_removed_a_cause(case: str, capsys: pytest.CaptureFixture[str]):
     """A cause that is ruled out says by what; one that is only behind says how far, and what parts the two."""
     data = json.loads(run(capsys, "--rules", str(SMALL), "explain", case, "--why-not", "dial_low", "--json")[1])
