@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from troubleshoot.checks.base import ERROR
 from troubleshoot.inference.network import sign_node
-from troubleshoot.knowledge.model import Family, RuleBase, Vocabulary
+from troubleshoot.knowledge.model import Cause, Differential, Family, RuleBase, Vocabulary
 from troubleshoot.problems import Problem
 
 #: An answer given in so small a share of batches is as good as never given (the bottom of the scale, twice).
@@ -22,7 +22,7 @@ SAME = 0.02
 
 
 class DifferentialAgrees:
-    """An answer points to causes that bring it, fits those that may, and speaks against those that keep it away."""
+    """An answer points to causes that bring it, fits those that may, and speaks against or excludes the others."""
 
     id = "differential"
     severity = ERROR
@@ -39,7 +39,10 @@ class DifferentialAgrees:
             column = node.answers.index(one.answer)
             for grade, index, cause in one.graded:
                 with_it = float(alone[one.sign][rows[cause], column])
-                wrong = _denied(grade, with_it, float(node.base[column]), vocabulary)
+                if grade == "excludes":
+                    wrong = _not_ruled_out(family.causes[cause], one)
+                else:
+                    wrong = _denied(grade, with_it, float(node.base[column]), vocabulary)
                 if wrong is not None:
                     yield Problem(
                         rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
@@ -47,6 +50,12 @@ class DifferentialAgrees:
                         f"it stands under '{grade}' for '{cause}', but {wrong}",
                         f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
                     )
+
+
+def _not_ruled_out(cause: Cause, one: Differential) -> str | None:
+    """Return what to say when an answer that is said to exclude a cause does not rule it out, or None."""
+    ruled_out = one.answer in cause.ruled_out_by.get(one.sign, ())
+    return None if ruled_out else "its 'ruled_out_by' does not name this answer"
 
 
 def _denied(grade: str, with_it: float, without: float, vocabulary: Vocabulary) -> str | None:

@@ -280,6 +280,7 @@ def differentials(document: Document) -> tuple[Differential, ...]:
             points_to=tuple(grades.get("points_to", ())),
             fits=tuple(grades.get("fits", ())),
             speaks_against=tuple(grades.get("speaks_against", ())),
+            excludes=tuple(grades.get("excludes", ())),
             place=document.place(("signs", sign, answer)),
         )
         for sign, answers in document.data["signs"].items()

@@ -296,7 +296,8 @@ class _FamilyLinks:
             for grade, index, cause in one.graded:
                 place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
                 yield from self._known(cause, self.family.causes, "cause", place, subject)
-                if cause in graded:
+                # What excludes a cause speaks against it as well, and may stand in both lists.
+                if cause in graded and (graded[cause], grade) != ("speaks_against", "excludes"):
                     wrong = f"'{cause}' stands under '{graded[cause]}' too"
                     yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
                 graded.setdefault(cause, grade)

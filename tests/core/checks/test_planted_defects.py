@@ -107,6 +107,7 @@ PLANTED = [
     Planted("said to fit, and nearly always there", "differential", "toast/differential/brown.yaml", "hot: {points_to: [dial_high]", "hot: {fits: [dial_high]", "hot: {fits", "that is 'points_to'"),
     Planted("pointed to, and seldom shown", "differential", "toast/causes/left_long.yaml", "colour: {black: usually}", "colour: {black: sometimes}", "black: {points_to", "no more than 'fits'", "toast/differential/brown.yaml"),
     Planted("spoken against, and shown", "differential", "toast/differential/brown.yaml", "right: {points_to: [left_long]}", "right: {speaks_against: [left_long]}", "right: {speaks_against", "and 94% of sound ones"),
+    Planted("a rule-out was lost", "differential", "toast/causes/dial_low.yaml", "ruled_out_by:\n  heat: [hot]\n", "", "excludes: [dial_low]", "does not name this answer", "toast/differential/brown.yaml", ("answers: {heat: hot}\n    expect: ruled-out", "answers: {heat: hot}\n    expect: not-first")),
     Planted("an unknown cause in a differential", "readable", "toast/differential/brown.yaml", "cool: {points_to: [dial_low]", "cool: {points_to: [dial_lo]", "cool: {points_to", "did you mean 'dial_low'"),
     Planted("an unknown answer in a differential", "readable", "toast/differential/brown.yaml", "not_set:", "not_sett:", "not_sett:", "did you mean 'not_set'"),
     Planted("two grades for one cause", "readable", "toast/differential/brown.yaml", "hot: {points_to: [dial_high]", "hot: {points_to: [dial_high], fits: [dial_high]", "hot: {points_to", "under 'points_to' too"),
