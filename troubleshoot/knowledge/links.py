@@ -294,12 +294,14 @@ class _FamilyLinks:
                 yield Problem(one.place, subject, f"what it speaks for stands at {known} too", "keep one of the two")
             graded: dict[str, str] = {}
             for grade, index, cause in one.graded:
-                place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
-                yield from self._known(cause, self.family.causes, "cause", place, subject)
                 # What excludes a cause speaks against it as well, and may stand in both lists.
-                if cause in graded and (graded[cause], grade) != ("speaks_against", "excludes"):
-                    wrong = f"'{cause}' stands under '{graded[cause]}' too"
-                    yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
+                twice = cause in graded and (graded[cause], grade) != ("speaks_against", "excludes")
+                if twice or cause not in self.family.causes:
+                    place = self.rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index)
+                    yield from self._known(cause, self.family.causes, "cause", place, subject)
+                    if twice:
+                        wrong = f"'{cause}' stands under '{graded[cause]}' too"
+                        yield Problem(place, subject, wrong, "an answer has one grade for a cause: keep the right one")
                 graded.setdefault(cause, grade)
 
     def _sources(self, sources: tuple[str, ...], place: Place, subject: str) -> Iterator[Problem]:
