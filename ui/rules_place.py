@@ -17,7 +17,7 @@ from troubleshoot.problems import Problem
 from ui.desk import Desk
 from ui.pages.base import Page
 from ui.rules_shown import CARD, Shown
-from ui.rules_watch import Background, RulesWatch
+from ui.rules_watch import Background, Job, RulesWatch, Then
 from ui.style import tokens
 from ui.widgets.basic import Button, Heading, Panel, Text
 from ui.widgets.layouts import Column, WrapRow
@@ -249,9 +249,20 @@ class RulesPlace(Page):
             self._cards[family, fault] = brought
             self.enter(stay=True)
 
-        self._background.do(make, made)
+        self._do(make, made)
 
     # -- reading -----------------------------------------------------------------------
+
+    def _do(self, job: Job, then: Then) -> None:
+        """Do a job on the thread; when all are done, look again if the files changed meanwhile."""
+
+        def done(brought: object) -> None:
+            then(brought)
+            if self._once_more and not self.busy:
+                self._once_more = False
+                self.read_again()
+
+        self._background.do(job, done)
 
     def _ready(self) -> None:
         """See to it that the family on show is read, at once when it was read before, and watch its files."""
@@ -268,7 +279,7 @@ class RulesPlace(Page):
             self._libraries[family] = read()
             self._watch()
         elif not self.busy:
-            self._background.do(read, partial(self._have_read, shelf, family))
+            self._do(read, partial(self._have_read, shelf, family))
 
     def _have_read(self, shelf: Shelf, family: str, brought: object) -> None:
         if shelf is not self._shelf:
@@ -303,7 +314,7 @@ class RulesPlace(Page):
             reading = shelf.look_again()
             return reading, {f: Library(base, f, wording) for f, base in reading.bases.items() if f in self._libraries}
 
-        self._background.do(look, partial(self._have_looked, shelf))
+        self._do(look, partial(self._have_looked, shelf))
 
     def _have_looked(self, shelf: Shelf, brought: object) -> None:
         session = self.desk.session
@@ -322,12 +333,11 @@ class RulesPlace(Page):
         self.enter(stay=True)
         if changed and session.state.family is not None:
             family = session.state.family
-            self._background.do(lambda: shelf.reasoner(family), partial(self._go_on, shelf))
+            self._do(lambda: shelf.reasoner(family), partial(self._go_on, shelf))
         elif reading.base is not None:
             self.desk.changed.emit()
-        if self._once_more:
-            self._once_more = False
-            self.read_again()
+        # What was parsed is written for the next start only now that it is shown.
+        self._do(shelf.keep, _nothing_more)
 
     def _go_on(self, shelf: Shelf, brought: object) -> None:
         """Let the open interview go on with the new rules, if they know what was said in it."""
@@ -351,3 +361,9 @@ class RulesPlace(Page):
             self._libraries.clear()
             self._cards.clear()
             self.enter(stay=True)
+
+
+def _nothing_more(brought: object) -> None:
+    """Take what a job brought that brings nothing but, perhaps, its exception."""
+    if isinstance(brought, Exception):
+        raise brought

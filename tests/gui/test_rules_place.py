@@ -246,6 +246,21 @@ def test_the_open_case_goes_on_with_the_new_rules(reader, rules, qtbot):
     assert reader.interview.state.fault == "burnt"
 
 
+def test_a_save_while_the_one_before_is_read_is_seen_too(reader, rules, qtbot):
+    """With a case open, a second save that falls into the reading of the first is read when that is done."""
+    reader.desk.act(lambda: reader.interview.choose_family("toast"))
+    place(reader).open(Shown("toast", "cause", "dial_high"))
+    place(reader).watch.changed.disconnect()
+    path = rules / "toast/causes/dial_high.yaml"
+    edit(path, DIAL, "Somebody turned the dial up")
+    place(reader).read_again()
+    # The thread has read the first save, and the window has not heard of it yet.
+    place(reader)._background._thread.submit(int).result()
+    edit(path, "Somebody turned the dial up", "Somebody turned the dial down")
+    place(reader).read_again()
+    qtbot.waitUntil(lambda: reader.sees("Somebody turned the dial down"))
+
+
 def test_the_open_case_goes_on_with_what_it_had(reader, rules, qtbot):
     """When the new rules no longer know what was said, the open case keeps its rules; the next has the new ones."""
     reader.desk.act(lambda: reader.interview.choose_family("toast"))

@@ -41,9 +41,19 @@ class Shelf:
         self.folder = folder if folder is not None else resources.folder("rules")
         self._kept = of_folder(self.folder)
         self._stamps: dict[str | None, frozenset[Stamp]] = {None: stamp(self.folder, None)}
-        self.base: RuleBase = load(self.folder, (), self._kept)
+        self.base: RuleBase = self._load(())
         self._bases: dict[str, RuleBase] = {}
         self._reasoners: dict[str, tuple[RuleBase, Reasoner]] = {}
+
+    def _load(self, families: tuple[str, ...]) -> RuleBase:
+        try:
+            return load(self.folder, families, self._kept)
+        finally:
+            self.keep()
+
+    def keep(self) -> None:
+        """Keep on disk what was parsed, for the next start; after ``look_again`` this is left to the caller."""
+        self._kept.save()
 
     @property
     def headers(self) -> tuple[FamilyHeader, ...]:
@@ -63,7 +73,7 @@ class Shelf:
                     [Problem(place, family, "there is no such family", choose_from(family, self.base.headers))]
                 )
             now = stamp(self.folder, family)
-            self._bases[family] = load(self.folder, (family,), self._kept)
+            self._bases[family] = self._load((family,))
             self._stamps[family] = now
         return self._bases[family]
 
@@ -79,7 +89,8 @@ class Shelf:
     def look_again(self) -> Reading:
         """Read every family on the shelf again whose files changed, and change nothing yet.
 
-        It may be called on another thread; ``take`` then puts what it found in force.
+        It may be called on another thread; ``take`` then puts what it found in force, and ``keep`` can wait until
+        it is shown.
         """
         problems: dict[Problem, None] = {}
         stamps: dict[str | None, frozenset[Stamp]] = {}

@@ -39,6 +39,7 @@ class _FamilyLinks:
         self.unread_kinds = {kind for kind, _ in unread}
         self.stages = {stage.id for stage in family.header.stages}
         self.quantities = {quantity.id: quantity for quantity in family.header.batch}
+        self.answers = {sign.id: frozenset(sign.answer_ids) for sign in family.signs.values()}
         self.findings = {c.name for rule in family.rules for c in rule.then if c.kind == "finding"}
 
     def check(self) -> Iterator[Problem]:
@@ -175,13 +176,16 @@ class _FamilyLinks:
         yield from self._known(cause.stage, self.stages, "stage", at("stage"), subject)
         for index, link in enumerate(cause.links):
             for sign, answer in link.shown:
-                yield from self._answer(sign, answer, at("why", index, "seen_as", sign), subject)
+                if answer not in self.answers.get(sign, ()):
+                    yield from self._answer(sign, answer, at("why", index, "seen_as", sign), subject)
+        # Some thousand answers are right for each that is wrong, and a place takes longer to find than an answer.
         for sign, levels in cause.shows_as.items():
-            for answer in levels:
+            for answer in sorted(levels.keys() - self.answers.get(sign, frozenset())):
                 yield from self._answer(sign, answer, at("shows_as", sign, answer), subject)
         for sign, answers in cause.ruled_out_by.items():
             for index, answer in enumerate(answers):
-                yield from self._answer(sign, answer, at("ruled_out_by", sign, index), subject)
+                if answer not in self.answers.get(sign, ()):
+                    yield from self._answer(sign, answer, at("ruled_out_by", sign, index), subject)
         for rival in cause.told_apart_from:
             place = at("told_apart_from", rival.cause)
             yield from self._known(rival.cause, self.family.causes, "cause", place, subject)
