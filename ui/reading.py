@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from ui.rules_watch import Background
+from ui.sweep import set_aside
 
 if TYPE_CHECKING:
     from troubleshoot.interview.shelf import Shelf
@@ -57,3 +58,5 @@ class Reader(QObject):
         """Go on with the next one; what was wrong with the one before is said when it is chosen."""
         if self._ahead and not self._closed:
             self.read(shelf, self._ahead.popleft(), partial(self._next, shelf))
+        else:
+            set_aside()

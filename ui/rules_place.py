@@ -45,6 +45,7 @@ class RulesPlace(Page):
         self._shelf: Shelf | None = None
         self._wording = desk.settings.wording()
         self._background = Background(self)
+        self._readied = False
         self._once_more = False
         self.watch = RulesWatch(self)
         self.watch.changed.connect(self.read_again)
@@ -298,6 +299,9 @@ class RulesPlace(Page):
         if session is not None:
             held = {family for family in (self.family, session.state.family) if family is not None}
             self.watch.watch(session.shelf.folder, sorted(held))
+            if not self._readied:
+                self._readied = True
+                self._do(session.shelf.make_ready, _nothing_more)
 
     def read_again(self) -> None:
         """Look at the rule files again; what changed and can be read is in force at once."""

@@ -12,6 +12,7 @@ from troubleshoot.inference.reason import Reasoner
 from troubleshoot.knowledge.kept import Stamp, of_folder, stamp
 from troubleshoot.knowledge.load import load
 from troubleshoot.knowledge.model import FamilyHeader, RuleBase
+from troubleshoot.knowledge.schema import make_ready
 from troubleshoot.problems import Place, Problem, choose_from
 
 
@@ -85,6 +86,10 @@ class Shelf:
             made = (rulebase, Reasoner(rulebase.families[family], rulebase.vocabulary))
             self._reasoners[family] = made
         return made[1]
+
+    def make_ready(self) -> None:
+        """Load what changed files are checked with, so that the first save is not seen later than the next."""
+        make_ready()
 
     def look_again(self) -> Reading:
         """Read every family on the shelf again whose files changed, and change nothing yet.

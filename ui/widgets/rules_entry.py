@@ -24,6 +24,12 @@ from ui.widgets.strips import Section
 #: Parts are open until this many lines are on show; the others open when they are pressed.
 OPEN_LINES = 14
 
+#: Under this name it is remembered whether all cases are open.
+CASES = "cases"
+
+#: So many cases are on show beside a cause; the others open when they are pressed.
+CASES_SHOWN = 3
+
 Follow = Callable[[str, str], None]
 
 
@@ -106,11 +112,25 @@ class EntryView(Column):
         if not entry.cases:
             return
         side.add(Text(self.tr("Cases written beside it"), "heading"))
-        for number, case in enumerate(entry.cases, 1):
-            panel = Panel()
-            panel.add(Text(case.expected, "strong"), *(Text(line) for line in case.said))
-            button = Button(self.tr("Try this case"), name=self.tr("Try case {0}").format(number))
-            button.setAccessibleDescription(case.expected)
-            button.clicked.connect(partial(self._try, case))
-            panel.add(WrapRow(button))
-            side.add(panel)
+        cases = list(enumerate(entry.cases, 1))
+        side.add(*(self._case(number, case) for number, case in cases[:CASES_SHOWN]))
+        rest = cases[CASES_SHOWN:]
+        if rest:
+            title = self.tr("{0} more cases").format(len(rest)) if len(rest) > 1 else self.tr("One more case")
+            make = partial(self._more_cases, rest)
+            section = Section(title, make, self._opened.get(CASES, False))
+            section.head.toggled.connect(lambda on: self._opened.__setitem__(CASES, on))
+            self.sections.append(section)
+            side.add(section)
+
+    def _more_cases(self, cases: Sequence[tuple[int, WrittenCase]]) -> QWidget:
+        return Column(*(self._case(number, case) for number, case in cases), gap=tokens.GAP)
+
+    def _case(self, number: int, case: WrittenCase) -> Panel:
+        panel = Panel()
+        panel.add(Text(case.expected, "strong"), *(Text(line) for line in case.said))
+        button = Button(self.tr("Try this case"), name=self.tr("Try case {0}").format(number))
+        button.setAccessibleDescription(case.expected)
+        button.clicked.connect(partial(self._try, case))
+        panel.add(WrapRow(button))
+        return panel
