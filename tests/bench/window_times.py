@@ -126,8 +126,9 @@ def start(program: str) -> dict[str, float]:
 def answers(wanted: int, rng: random.Random) -> None:
     """Answer at random in every family and print how long each next page took to be painted."""
     from ui.app import application, make_window
+    from ui.sweep import Sweeper, set_aside
 
-    application()
+    Sweeper(application())
     window = make_window(ROOT / "rules")
     window.resize(1180, 760)
     window.show()
@@ -137,6 +138,7 @@ def answers(wanted: int, rng: random.Random) -> None:
     hurried: list[float] = []
     for tile in window.desk.interview.tiles():
         first, again = (_complaints(window, tile.family) for _ in range(2))
+        set_aside()  # as the program does when it has read all families ahead
         print(f"  {tile.family:<16} its complaints, first time  {first:8.1f}, again {again:.1f}")
         taken = _answers(window, tile.family, wanted, rng, hurry=False)
         print(f"  {tile.family:<16} the next question          {_spread(taken)}")
