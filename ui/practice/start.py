@@ -67,22 +67,26 @@ class StartPage(PracticePage):
     # -- a new batch -------------------------------------------------------------------
 
     def _new_batch(self) -> QWidget:
-        part = Column(Text(self.tr("A new batch"), "title"), gap=tokens.GAP)
+        part = Column(Text(self.tr("A new batch: how hard?"), "title"), gap=tokens.GAP)
         levels = CardGrid(tokens.TILE_WIDTH, 5)
         phrases = self.practice.phrases
         choices = [(level, phrases.level_name(level), phrases.level_about(level)) for level in LEVELS]
         if self.practice.learner:
             about = self.tr("What you confused and is due again, else something new.")
             choices.insert(0, (DUE, self.tr("What comes next for you"), about))
+        chosen = ""
         for level, name, about in choices:
-            card = Card(name, about)
+            card = Card(name)
+            card.setAccessibleDescription(about)
             card.setCheckable(True)
             card.setChecked(level == self.practice.level)
             card.clicked.connect(partial(self._choose_level, level))
             levels.add(card)
-        part.add(
-            Text(self.tr("How hard"), "heading"), levels, Text(self.tr("What is made: press one to begin"), "heading")
-        )
+            if level == self.practice.level:
+                chosen = about
+        # Only the chosen one says what it means: with the words of all, what is made would lie below a small screen.
+        part.add(Column(levels, Text(chosen, tone="soft"), gap=tokens.GRID))
+        part.add(Text(self.tr("What is made: press one to begin"), "heading"))
         families = CardGrid(tokens.TILE_WIDTH, 5)
         due = due_by_family(self.practice.rounds())
         for number, tile in enumerate(self.desk.interview.tiles(), 1):
