@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
@@ -21,6 +24,7 @@ from ui.widgets.search import SearchField
 from ui.widgets.strips import ErrorStrip
 
 ALT = Qt.KeyboardModifier.AltModifier
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -272,3 +276,23 @@ def test_units_hold_in_a_batch_that_is_in_hand(person, place):
     assert any("°F" in c.title or "°F" in c.accessibleDescription() for c in shown)
     assert not any("°C" in c.title or "°C" in c.accessibleDescription() for c in shown)
     assert place.practice.play.state.looks == (line.sign,)
+
+
+def test_a_program_that_ends_while_something_is_made_ends_well():
+    """A thread that still runs when the interpreter ends is waited for; Qt would end the process on it."""
+    program = (
+        "import threading\n"
+        "from PySide6.QtWidgets import QApplication\n"
+        "from ui.practice.job import Job\n"
+        "app = QApplication([])\n"
+        "begun = threading.Event()\n"
+        "def work():\n"
+        "    begun.set()\n"
+        "    while True:\n"
+        "        threading.Event().wait(0.01)\n"
+        "        yield 1\n"
+        "Job(work, 1).begin()\n"
+        "begun.wait()\n"
+    )
+    ended = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, timeout=60)
+    assert ended.returncode == 0, ended.stderr

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 from collections.abc import Callable, Iterator
 
 from PySide6.QtCore import QCoreApplication, QThread, Signal
@@ -14,6 +15,13 @@ from ui.widgets.measures import Bar
 
 #: Jobs that have not ended; a thread must not be let go while it runs.
 _running: set[Job] = set()
+
+
+@atexit.register
+def _end_all() -> None:
+    """End what still runs when the interpreter ends without the application having been told to quit."""
+    for job in tuple(_running):
+        job.end()
 
 
 class Job(QThread):
