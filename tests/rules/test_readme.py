@@ -26,6 +26,7 @@ KINDS = {
     "rules": "rules",
     "cases": "case",
     "differential": "differential",
+    "disputed": "differential",
 }
 
 
@@ -95,7 +96,7 @@ def test_the_table_of_strengths_is_that_of_the_vocabulary():
 def test_every_file_and_command_that_the_guide_names_is_there():
     """The guide's table of files and its commands are those of the program."""
     named = set(re.findall(r"`(?:<family>/)?([a-z]+)/`", GUIDE.split("## ", 1)[0]))
-    assert named == {"schema", "common", "signs", "causes", "remedies", "rules", "cases", "differential"}
+    assert named == {"schema", "common", "signs", "causes", "remedies", "rules", "cases", "differential", "disputed"}
     for name in ("vocabulary.yaml", "sources.yaml", "cautions.yaml", "renamed.yaml"):
         assert (RULES / name).is_file()
     parser = cli.parser()

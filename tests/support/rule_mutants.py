@@ -55,6 +55,7 @@ def targets() -> list[Target]:
         "rules": ("rules", build.rules),
         "cases": ("case", None),
         "differential": ("differential", build.differentials),
+        "disputed": ("differential", build.differentials),
         "family.yaml": ("family", build.header),
         "faults.yaml": ("faults", lambda d: build.faults(d, frequency)),
         "also.yaml": ("also", None),

@@ -2,16 +2,17 @@
 
 The strengths of a rule base stand beside the causes.  Its differentials are the same knowledge told from the other
 side, answer by answer, by somebody who does not look at the strengths meanwhile.  Where the two tellings disagree, one
-of them is wrong, and only somebody who bakes can say which.
+of them is wrong, and only somebody who bakes can say which: until then the line is kept as disputed.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from troubleshoot.checks.base import ERROR
 from troubleshoot.inference.network import sign_node
-from troubleshoot.knowledge.model import Cause, Differential, Family, RuleBase, Vocabulary
+from troubleshoot.knowledge.differential import Differential
+from troubleshoot.knowledge.model import Cause, Family, RuleBase, Vocabulary
 from troubleshoot.problems import Problem
 
 #: An answer given in so small a share of batches is as good as never given (the bottom of the scale, twice).
@@ -19,6 +20,9 @@ NEXT_TO_NEVER = 0.06
 
 #: Shares that differ by less are the same to anybody who looks.
 SAME = 0.02
+
+#: A line of a differential: where it stands in the file, its grade and cause, and how the strengths deny it if they do.
+Line = tuple[Differential, str, int, str, str | None]
 
 
 class DifferentialAgrees:
@@ -30,26 +34,52 @@ class DifferentialAgrees:
 
     def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
         """Yield causes that stand in a grade which their strengths deny."""
-        vocabulary, causes = rulebase.vocabulary, list(family.causes)
-        nodes = {sign: sign_node(family, sign, causes, vocabulary) for sign in {d.sign for d in family.differentials}}
-        alone = {sign: node.alone() for sign, node in nodes.items()}
-        rows = {cause: row for row, cause in enumerate(causes)}
-        for one in family.differentials:
-            node = nodes[one.sign]
-            column = node.answers.index(one.answer)
-            for grade, index, cause in one.graded:
-                with_it = float(alone[one.sign][rows[cause], column])
-                if grade == "excludes":
-                    wrong = _not_ruled_out(family.causes[cause], one)
-                else:
-                    wrong = _denied(grade, with_it, float(node.base[column]), vocabulary)
-                if wrong is not None:
-                    yield Problem(
-                        rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
-                        f"{one.sign} {one.answer}",
-                        f"it stands under '{grade}' for '{cause}', but {wrong}",
-                        f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
-                    )
+        for one, grade, index, cause, denied in lines(family, family.differentials, rulebase.vocabulary):
+            if denied is not None:
+                yield Problem(
+                    rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
+                    f"{one.sign} {one.answer}",
+                    f"it stands under '{grade}' for '{cause}', but {denied}",
+                    f"ask what a baker sees, then mend this grade or '{one.sign}' of the cause",
+                )
+
+
+class DisputeIsOpen:
+    """What is kept as disputed is still denied by the strengths."""
+
+    id = "disputed"
+    severity = ERROR
+    about = "a line that is kept as disputed is one that the strengths deny"
+
+    def problems(self, family: Family, rulebase: RuleBase) -> Iterator[Problem]:
+        """Yield disputed lines that the strengths bear out by now."""
+        for one, grade, index, cause, denied in lines(family, family.disputed, rulebase.vocabulary):
+            if denied is None:
+                yield Problem(
+                    rulebase.places.at(one.place, "signs", one.sign, one.answer, grade, index),
+                    f"{one.sign} {one.answer}",
+                    f"the strengths of '{cause}' agree with this by now",
+                    "move it to the differential",
+                )
+
+
+def lines(family: Family, differentials: Iterable[Differential], vocabulary: Vocabulary) -> Iterator[Line]:
+    """Yield every line of some differentials with how the strengths of its cause deny it, or None."""
+    told = tuple(differentials)
+    causes = list(family.causes)
+    rows = {cause: row for row, cause in enumerate(causes)}
+    nodes = {sign: sign_node(family, sign, causes, vocabulary) for sign in {one.sign for one in told}}
+    alone = {sign: node.alone() for sign, node in nodes.items()}
+    for one in told:
+        node = nodes[one.sign]
+        column = node.answers.index(one.answer)
+        for grade, index, cause in one.graded:
+            with_it = float(alone[one.sign][rows[cause], column])
+            if grade == "excludes":
+                denied = _not_ruled_out(family.causes[cause], one)
+            else:
+                denied = _denied(grade, with_it, float(node.base[column]), vocabulary)
+            yield one, grade, index, cause, denied
 
 
 def _not_ruled_out(cause: Cause, one: Differential) -> str | None:

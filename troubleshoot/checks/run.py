@@ -9,7 +9,7 @@ from troubleshoot.checks.chain_shows import ChainShows
 from troubleshoot.checks.complete_cause import CompleteCause
 from troubleshoot.checks.complete_remedy import CompleteRemedy
 from troubleshoot.checks.contradiction import Contradiction
-from troubleshoot.checks.differential import DifferentialAgrees
+from troubleshoot.checks.differential import DifferentialAgrees, DisputeIsOpen
 from troubleshoot.checks.drawings import Drawings
 from troubleshoot.checks.duplicate import Duplicate
 from troubleshoot.checks.fitting_strengths import FittingStrengths
@@ -35,6 +35,7 @@ CHECKS: tuple[Check, ...] = (
     Contradiction(),
     FittingStrengths(),
     DifferentialAgrees(),
+    DisputeIsOpen(),
     NeverFires(),
     NearMissIsSilent(),
     ChainGap(),

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from troubleshoot.knowledge.differential import Differential
 from troubleshoot.knowledge.model import (
     Amounts,
     Answer,
     Band,
     Cause,
     Caution,
-    Differential,
     Example,
     FamilyHeader,
     Fault,

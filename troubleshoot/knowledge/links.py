@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from troubleshoot.kitchen import registry
+from troubleshoot.knowledge.differential import Differential
 from troubleshoot.knowledge.model import Cause, Family, Fault, Remedy, RuleBase, Sign
 from troubleshoot.knowledge.rule import ABSENT, Condition, NearMiss, Rule
 from troubleshoot.problems import Place, Problem, choose_from
@@ -60,7 +61,8 @@ class _FamilyLinks:
                 )
             seen.setdefault(rule.id, rule.place)
             yield from self._rule(rule)
-        yield from self._differentials()
+        yield from self._differentials(self.family.differentials)
+        yield from self._differentials(self.family.disputed)
 
     def _known(self, word: str, known: Collection[str], what: str, place: Place, subject: str) -> Iterator[Problem]:
         if word not in known and not self._in_unread(word, what):
@@ -261,6 +263,10 @@ class _FamilyLinks:
         else:
             values = () if near_miss.value is None else (str(near_miss.value),)
             bound = near_miss.value if isinstance(near_miss.value, float) else None
+            if near_miss.about == "number" and bound is None:
+                wrong = f"'{near_miss.value}' is no number"
+                yield Problem(near_miss.place, rule.id, wrong, "write the figure, as in 'is: 40'")
+                return
             condition = Condition(near_miss.about, near_miss.name, values, bound, place=near_miss.place)
             yield from self._condition(rule, condition)
 
@@ -288,9 +294,9 @@ class _FamilyLinks:
             for value in condition.values:
                 yield from self._known(value, choices, condition.about, place, subject)
 
-    def _differentials(self) -> Iterator[Problem]:
+    def _differentials(self, differentials: Iterable[Differential]) -> Iterator[Problem]:
         first: dict[tuple[str, str], Place] = {}
-        for one in self.family.differentials:
+        for one in differentials:
             subject = f"{one.sign} {one.answer}"
             yield from self._answer(one.sign, one.answer, one.place, subject)
             known = first.setdefault((one.sign, one.answer), one.place)

@@ -10,11 +10,11 @@ from typing import TypeVar
 
 from troubleshoot.errors import RuleBaseError
 from troubleshoot.knowledge import build, common, links
+from troubleshoot.knowledge.differential import Differential
 from troubleshoot.knowledge.kept import KeptFiles, of_folder
 from troubleshoot.knowledge.model import (
     Cause,
     Caution,
-    Differential,
     Family,
     FamilyHeader,
     Fault,
@@ -134,6 +134,9 @@ class _Reader:
         differential_files: list[tuple[Differential, ...]] = self._many(
             f"{family_id}/differential", "differential", build.differentials
         )
+        disputed_files: list[tuple[Differential, ...]] = self._many(
+            f"{family_id}/disputed", "differential", build.differentials
+        )
         named: list[tuple[Sign | Cause | Remedy, str]] = []
         named += [(sign, "sign") for sign in signs]
         named += [(cause, "cause") for cause in causes]
@@ -154,6 +157,7 @@ class _Reader:
             remedies={remedy.id: remedy for remedy in remedies},
             rules=tuple(itertools.chain.from_iterable(rule_files)),
             differentials=tuple(itertools.chain.from_iterable(differential_files)),
+            disputed=tuple(itertools.chain.from_iterable(disputed_files)),
         )
 
     def _many(self, subfolder: str, kind: str, make: Callable[[Document], T]) -> list[T]:

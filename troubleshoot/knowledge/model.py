@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from troubleshoot.knowledge.differential import Differential
 from troubleshoot.knowledge.places import Places
 from troubleshoot.knowledge.rule import NOWHERE, Rule
 from troubleshoot.knowledge.words import KeptWord
@@ -280,33 +281,6 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
-class Differential:
-    """What one answer speaks for and against and what it excludes, written from the answer and not from the causes.
-
-    It is a second opinion on the strengths: ``checks/differential.py`` holds the two against each other.
-    """
-
-    sign: str
-    answer: str
-    points_to: tuple[str, ...] = ()
-    fits: tuple[str, ...] = ()
-    speaks_against: tuple[str, ...] = ()
-    excludes: tuple[str, ...] = ()
-    place: Place = NOWHERE
-
-    @property
-    def graded(self) -> tuple[tuple[str, int, str], ...]:
-        """Every cause that it names: the grade, by the word of the file, the place in its list, and the cause."""
-        grades = {
-            "points_to": self.points_to,
-            "fits": self.fits,
-            "speaks_against": self.speaks_against,
-            "excludes": self.excludes,
-        }
-        return tuple((grade, index, cause) for grade, causes in grades.items() for index, cause in enumerate(causes))
-
-
-@dataclass(frozen=True, slots=True)
 class Vocabulary:
     """The scales and rates that the whole rule base shares; see ``rules/vocabulary.yaml``."""
 
@@ -372,6 +346,7 @@ class Family:
     remedies: Mapping[str, Remedy]
     rules: tuple[Rule, ...]
     differentials: tuple[Differential, ...] = ()
+    disputed: tuple[Differential, ...] = ()
 
     @property
     def id(self) -> str:

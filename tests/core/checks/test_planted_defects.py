@@ -108,6 +108,8 @@ PLANTED = [
     Planted("pointed to, and seldom shown", "differential", "toast/causes/left_long.yaml", "colour: {black: usually}", "colour: {black: sometimes}", "black: {points_to", "no more than 'fits'", "toast/differential/brown.yaml"),
     Planted("spoken against, and shown", "differential", "toast/differential/brown.yaml", "right: {points_to: [left_long]}", "right: {speaks_against: [left_long]}", "right: {speaks_against", "and 94% of sound ones"),
     Planted("a rule-out was lost", "differential", "toast/causes/dial_low.yaml", "ruled_out_by:\n  heat: [hot]\n", "", "excludes: [dial_low]", "does not name this answer", "toast/differential/brown.yaml", ("answers: {heat: hot}\n    expect: ruled-out", "answers: {heat: hot}\n    expect: not-first")),
+    Planted("a dispute that is settled", "disputed", "toast/disputed/brown.yaml", "", "signs:\n  timer:\n    not_set: {points_to: [left_long]}\n", "not_set:", "agree with this by now"),
+    Planted("a near miss with a word for a number", "readable", "toast/rules/said.yaml", "but: {number: loss, is: 20}", "but: {number: loss, is: much}", "- but: {number: loss", "'much' is no number"),
     Planted("an unknown cause in a differential", "readable", "toast/differential/brown.yaml", "cool: {points_to: [dial_low]", "cool: {points_to: [dial_lo]", "cool: {points_to", "did you mean 'dial_low'"),
     Planted("an unknown answer in a differential", "readable", "toast/differential/brown.yaml", "not_set:", "not_sett:", "not_sett:", "did you mean 'not_set'"),
     Planted("two grades for one cause", "readable", "toast/differential/brown.yaml", "hot: {points_to: [dial_high]", "hot: {points_to: [dial_high], fits: [dial_high]", "hot: {points_to", "under 'points_to' too"),
@@ -183,6 +185,7 @@ def plant(rules: Path, defect: Planted) -> None:
     """Break the folder."""
     path = rules / defect.file
     text = path.read_text(encoding="utf-8") if path.exists() else ""
+    path.parent.mkdir(exist_ok=True)
     assert defect.old in text
     text = text.replace(defect.old, defect.new, 1) if text else defect.new
     assert defect.and_also[0] in text
