@@ -70,6 +70,7 @@ class Reasoner:
         trace = (*found.trace, *second)
         concluded = [fact for firing in trace for fact in firing.concluded]
         barred = _causes(trace, "barred")
+        called_for = [fact for firing in trace if not _idle(firing, barred) for fact in firing.concluded]
         ranked = self._questions(case, found.stage, found.standing, found.answers)
         stop = stopping.why_stop(
             self.family, self.vocabulary, case, found.standing, suspects_of(suspects), ranked, concluded
@@ -84,10 +85,10 @@ class Reasoner:
             answers=found.answers,
             numbers=found.numbers,
             from_memory=found.memory,
-            findings=_names(concluded, "finding"),
+            findings=_names(called_for, "finding"),
             remedies=tuple(r for r in _names(concluded, "remedy") if r not in barred),
             barred=barred,
-            cautions=_cautions(trace, barred),
+            cautions=_names(called_for, "caution"),
             stage=found.stage,
             next_question=None if stop else ranked[0],
             stop=stop,
@@ -352,15 +353,12 @@ def _causes(firings: Iterable[Firing], kind: str) -> dict[str, str]:
     return found
 
 
-def _cautions(firings: Iterable[Firing], barred: Mapping[str, str]) -> tuple[str, ...]:
-    """Return the cautions called for, but for those that only a barred remedy calls for."""
-    called_for = [
-        fact
-        for firing in firings
-        if not any(woken.kind == "remedy" and woken.name in barred for woken in firing.facts)
-        for fact in firing.concluded
-    ]
-    return _names(called_for, "caution")
+def _idle(firing: Firing, barred: Mapping[str, str]) -> bool:
+    """Return whether a firing rests on a remedy that another rule bars: what it says is of no use then."""
+    return any(
+        woken.kind == "remedy" and woken.name in barred and Fact("barred", woken.name) not in firing.concluded
+        for woken in firing.facts
+    )
 
 
 def _names(facts: Iterable[Fact], kind: str) -> tuple[str, ...]:

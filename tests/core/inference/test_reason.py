@@ -222,6 +222,18 @@ def test_a_barred_remedy_brings_no_caution(choux: Reasoner):
     assert "raw_paste" in early.cautions
 
 
+def test_a_barred_remedy_brings_no_finding(choux: Reasoner):
+    """What is said of mended shells is of no use, and misleads, when all of them are thrown away."""
+    answers = {"pierce": Given("never"), "soft_when": Given("first_hour")}
+    sound = choux.reason(Case("choux", "soft_soon", answers, stage="fill"))
+    spoilt = choux.reason(Case("choux", "soft_soon", {**answers, "spoil_signs": Given("present")}, stage="fill"))
+    assert {"recrisp", "dry_out"} & set(sound.remedies)
+    assert "cool_before_filling" in sound.findings
+    assert {"recrisp", "dry_out"} <= set(spoilt.barred)
+    assert "cool_before_filling" not in spoilt.findings
+    assert "not_safe_to_serve" in spoilt.findings
+
+
 def test_what_follows_from_the_complaint_adds_nothing_to_it(choux: Reasoner):
     """An answer that a rule derives from the complaint is known and not asked for, and is not counted twice."""
     conclusion = choux.reason(Case("choux", "fell_out"))
